@@ -1,0 +1,259 @@
+import { OutOfRangeError, type Limits } from "../errors.ts";
+import type { Dimension } from "../units/units.ts";
+
+/** How far off a reader's value may be: one standard deviation, in SI units or as a share of the value. */
+export type Uncertainty =
+  | { readonly absolute: number; readonly because: string }
+  | { readonly relative: number; readonly because: string };
+
+/** What a calculation gives: how to name, show and bound one number. */
+export interface Result {
+  readonly label: string;
+  /** TeX, as it stands in an equation. */
+  readonly symbol: string;
+  readonly dimension: Dimension;
+  /** Units a reader can choose, the first shown first. */
+  readonly units: readonly string[];
+  /** Significant digits where no band says better. */
+  readonly digits: number;
+  readonly hint?: string;
+  /** A step on the way: shown in equations and tables, not among the results. */
+  readonly minor?: boolean;
+  /** Physical bounds that a band never crosses, SI. */
+  readonly bounds?: { readonly min?: number; readonly max?: number };
+}
+
+/** A named physical quantity that a reader can enter. Declared once; `name` is its key in the batch. */
+export interface Quantity extends Result {
+  readonly kind: "number";
+  readonly name: string;
+  readonly limits: Limits;
+  /** SI. The defaults together are the invented demonstration batch. */
+  readonly default: number;
+  readonly hint: string;
+  readonly uncertainty?: Uncertainty;
+  /** Values offered by name beside the free number, SI. */
+  readonly presets?: readonly { readonly value: number; readonly label: string }[];
+}
+
+/** A choice between named kinds, such as a glass or a cover. */
+export interface Choice<T extends string = string> {
+  readonly kind: "choice";
+  readonly name: string;
+  readonly label: string;
+  readonly hint: string;
+  readonly options: readonly { readonly value: T; readonly label: string }[];
+  readonly default: T;
+}
+
+export type Input = Quantity | Choice;
+export type Inputs = Readonly<Record<string, Input>>;
+export type Results = Readonly<Record<string, Result>>;
+
+export type InputValues<I extends Inputs> = {
+  readonly [K in keyof I]: I[K] extends Choice<infer T> ? T : number;
+};
+
+/** A result with the band that the model itself brings, before any input's uncertainty. SI. */
+export interface Banded {
+  readonly value: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+/** `null` where the question has no answer in this case (such as a time that never comes). */
+export type ComputedValue = number | Banded | null;
+export type Computed<R extends Results> = { readonly [K in keyof R]: ComputedValue };
+export type Values = Readonly<Record<string, Banded | null>>;
+
+/** A number inside a sentence, turned into the reader's unit where the sentence is shown. */
+export interface Amount {
+  readonly value: number;
+  readonly of: Pick<Result, "dimension" | "units" | "digits">;
+}
+/** A sentence as text and amounts, so that one wording serves every unit. */
+export type Phrase = readonly (string | Amount)[];
+
+/** Tags a template as a {@link Phrase}. */
+export function phrase(texts: TemplateStringsArray, ...amounts: readonly (Amount | string)[]): Phrase {
+  return texts.flatMap((text, i) => {
+    const next = amounts[i];
+    return next === undefined ? [text] : [text, next];
+  });
+}
+
+/** An amount of one quantity, for {@link phrase}. */
+export function amount(value: number, of: Amount["of"]): Amount {
+  return { value, of };
+}
+
+/** No answer, whose input is at fault, and what to do about it. */
+export interface Refusal {
+  readonly input: string;
+  readonly say: Phrase;
+}
+
+/** Thrown inside `compute` where the inputs fit one by one but not together. */
+export class RefusedError extends Error {
+  override name = "RefusedError";
+  readonly input: string;
+  readonly say: Phrase;
+  constructor(input: string, say: Phrase) {
+    super(`refused because of ${input}`);
+    this.input = input;
+    this.say = say;
+  }
+}
+
+/** A caution whose condition is checked against the numbers. `caution` names a text in content/cautions. */
+export interface CautionRule<I extends Inputs, R extends Results> {
+  readonly caution: string;
+  when(inputs: InputValues<I>, values: { readonly [K in keyof R]: Banded | null }): boolean;
+  say(inputs: InputValues<I>, values: { readonly [K in keyof R]: Banded | null }): Phrase;
+}
+
+export interface CautionNotice {
+  readonly caution: string;
+  readonly say: Phrase;
+}
+
+/**
+ * One displayed step: `result = tex`. The same template gives the line in symbols and the line with the
+ * reader's numbers; `slot("waterMass")` stands for an input or a result.
+ */
+export interface Step {
+  readonly result: string;
+  readonly tex: (slot: (name: string) => string) => string;
+}
+
+/** An axis is a quantity: its label, its units. SI inside. */
+export interface Axis {
+  readonly label: string;
+  readonly of: Pick<Result, "dimension" | "units" | "digits">;
+  readonly domain?: readonly [number, number];
+}
+
+export interface FigureData {
+  readonly x: Axis;
+  readonly y: Axis;
+  readonly lines: readonly {
+    readonly label: string;
+    readonly points: readonly (readonly [number, number])[];
+    readonly dashed?: boolean;
+  }[];
+  /** Low and high edge against x. */
+  readonly bands?: readonly {
+    readonly points: readonly (readonly [x: number, low: number, high: number])[];
+  }[];
+  readonly marks?: readonly { readonly x: number; readonly y: number; readonly label: string }[];
+  readonly rules?: readonly { readonly y: number; readonly label: string }[];
+}
+
+/** Bars with names, for shares and comparisons. */
+export interface BarData {
+  readonly x: Axis;
+  readonly bars: readonly { readonly label: string; readonly value: number }[];
+}
+
+export interface Figure<I extends Inputs> {
+  readonly id: string;
+  readonly title: string;
+  /** One sentence on what to see, for everyone and for who cannot see the drawing. */
+  readonly caption: string;
+  /**
+   * Draws from the reader's inputs; `run` evaluates the calculation with some inputs moved and gives
+   * `null` where that is refused.
+   */
+  data(
+    inputs: InputValues<I>,
+    run: (moved: Partial<InputValues<I>>) => Values | null,
+  ): FigureData | BarData;
+}
+
+/** A pure function from quantities to quantities, declared as data. */
+export interface Calculation<I extends Inputs = Inputs, R extends Results = Results> {
+  readonly id: string;
+  readonly title: string;
+  /** What it answers, in one line, for lists and search. */
+  readonly summary: string;
+  readonly inputs: I;
+  readonly results: R;
+  /** Inputs that start from another calculation's result, "calculation.result". */
+  readonly links?: { readonly [K in keyof I]?: string };
+  /** Which input a library error speaks of, by the error's quantity name. */
+  readonly blame?: Readonly<Record<string, keyof I & string>>;
+  compute(inputs: InputValues<I>): Computed<R>;
+  readonly steps: readonly Step[];
+  readonly figures?: readonly Figure<I>[];
+  readonly cautions?: readonly CautionRule<I, R>[];
+  /** Ids in content/sources. */
+  readonly sources: readonly string[];
+}
+
+// The machinery reads any calculation by name; method syntax above keeps this assignable.
+export type AnyCalculation = Calculation<Inputs, Results>;
+
+/** Declares a calculation; checks at load that steps and links speak of what exists. */
+export function defineCalculation<const I extends Inputs, const R extends Results>(
+  calculation: Calculation<I, R>,
+): AnyCalculation {
+  const known = new Set([...Object.keys(calculation.inputs), ...Object.keys(calculation.results)]);
+  for (const step of calculation.steps)
+    step.tex((name) => {
+      if (!known.has(name) || !known.has(step.result))
+        throw new TypeError(`${calculation.id}: no "${name}" or "${step.result}" for an equation`);
+      return name;
+    });
+  return calculation as unknown as AnyCalculation;
+}
+
+/** Declares a quantity that a reader can enter. */
+export function quantity<const N extends string>(
+  name: N,
+  facts: Omit<Quantity, "kind" | "name">,
+): Quantity & { readonly name: N } {
+  return { kind: "number", name, ...facts };
+}
+
+/** Declares a choice between kinds. */
+export function choice<const N extends string, const T extends string>(
+  name: N,
+  facts: Omit<Choice<T>, "kind" | "name">,
+): Choice<T> & { readonly name: N } {
+  return { kind: "choice", name, ...facts };
+}
+
+/** A quantity as a result: the same name, symbol and units, nothing to enter. */
+export function asResult(from: Quantity, changes: Partial<Result> = {}): Result {
+  const { label, symbol, dimension, units, digits, hint } = from;
+  return { label, symbol, dimension, units, digits, hint, ...changes };
+}
+
+/** Turns what `compute` threw into a refusal; anything that is not a refusal is a fault and goes on. */
+export function refusalOf(calculation: AnyCalculation, error: unknown): Refusal {
+  if (error instanceof RefusedError) return { input: error.input, say: error.say };
+  if (error instanceof OutOfRangeError) {
+    const input =
+      calculation.blame?.[error.quantity] ??
+      (error.quantity in calculation.inputs ? error.quantity : undefined);
+    const declared = input === undefined ? undefined : calculation.inputs[input];
+    if (input !== undefined && declared?.kind === "number") {
+      const range = sameKind(error, declared)
+        ? phrase`from ${amount(error.limits.min, declared)} to ${amount(error.limits.max, declared)}`
+        : [`from ${error.limits.min} to ${error.limits.max} ${error.limits.unit}`];
+      return {
+        input,
+        say: [
+          `With these values the ${error.quantity} would be outside the range the formula was checked for, `,
+          ...range,
+          `. Change ${declared.label.toLowerCase()}.`,
+        ],
+      };
+    }
+  }
+  throw error;
+}
+
+function sameKind(error: OutOfRangeError, declared: Quantity): boolean {
+  return error.quantity === declared.name && error.limits.unit === declared.limits.unit;
+}

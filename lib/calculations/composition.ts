@@ -1,0 +1,150 @@
+import { ETHANOL_DENSITY } from "../laws/recipe.ts";
+import { density, massFraction as massFractionOf } from "../substances/ethanol-water.ts";
+import { asResult, defineCalculation, RefusedError } from "./calculation.ts";
+import {
+  alcoholStrength,
+  ascorbicAcidConcentration,
+  ascorbicAcidMass,
+  ascorbicAcidSpecificVolume,
+  batchVolume,
+  lecithinConcentration,
+  lecithinMass,
+  lecithinSpecificVolume,
+  spiritMass,
+  waterMass,
+} from "./quantities/batch.ts";
+import { referenceTemperature, spiritStrength } from "./quantities/spirit.ts";
+
+export const composition = defineCalculation({
+  id: "composition",
+  title: "From masses back to the recipe",
+  summary: "What a batch is, from the masses that really went in",
+  inputs: {
+    waterMass,
+    spiritMass,
+    ascorbicAcidMass,
+    lecithinMass,
+    spiritStrength,
+    referenceTemperature,
+    ascorbicAcidSpecificVolume,
+    lecithinSpecificVolume,
+  },
+  links: {
+    waterMass: "recipe.waterMass",
+    spiritMass: "recipe.spiritMass",
+    ascorbicAcidMass: "recipe.ascorbicAcidMass",
+    lecithinMass: "recipe.lecithinMass",
+  },
+  results: {
+    batchVolume: asResult(batchVolume, { bounds: { min: 0 } }),
+    alcoholStrength: asResult(alcoholStrength, { bounds: { min: 0, max: 1 } }),
+    ascorbicAcidConcentration: asResult(ascorbicAcidConcentration, { bounds: { min: 0 } }),
+    lecithinConcentration: asResult(lecithinConcentration, { bounds: { min: 0 } }),
+    totalMass: {
+      label: "All together",
+      symbol: "m",
+      dimension: "mass",
+      units: ["g", "kg", "oz"],
+      digits: 4,
+    },
+    density: {
+      label: "Density of the finished liquid",
+      symbol: String.raw`\varrho`,
+      dimension: "density",
+      units: ["kg/m³", "g/mL"],
+      digits: 4,
+    },
+    ethanolMass: {
+      label: "Pure alcohol in the batch",
+      symbol: String.raw`m_\mathrm{E}`,
+      dimension: "mass",
+      units: ["g", "kg", "oz"],
+      digits: 4,
+      bounds: { min: 0 },
+    },
+    solventMassFraction: {
+      label: "Alcohol in water and alcohol, by mass",
+      symbol: String.raw`w_\mathrm{m}`,
+      dimension: "massFraction",
+      units: ["% mass"],
+      digits: 4,
+      bounds: { min: 0, max: 1 },
+    },
+    spiritMassFraction: {
+      label: "Spirit, alcohol by mass",
+      symbol: String.raw`w_\mathrm{s}`,
+      dimension: "massFraction",
+      units: ["% mass"],
+      digits: 4,
+      minor: true,
+    },
+    solventDensity: {
+      label: "Density of water and alcohol at 20 °C",
+      symbol: String.raw`\varrho_\mathrm{r}`,
+      dimension: "density",
+      units: ["kg/m³", "g/mL"],
+      digits: 5,
+      minor: true,
+    },
+    ethanolDensity: {
+      label: "Density of pure alcohol at 20 °C",
+      symbol: String.raw`\varrho_\mathrm{E}`,
+      dimension: "density",
+      units: ["kg/m³", "g/mL"],
+      digits: 5,
+      minor: true,
+    },
+  },
+  blame: { strength: "spiritStrength", temperature: "referenceTemperature" },
+  compute: (inputs) => {
+    const solvent = inputs.waterMass + inputs.spiritMass;
+    if (solvent === 0)
+      throw new RefusedError("waterMass", [
+        "There is no liquid in it: type the water or the spirit that went in.",
+      ]);
+    const spiritMassFraction = massFractionOf(inputs.spiritStrength, inputs.referenceTemperature);
+    const ethanolMass = inputs.spiritMass * spiritMassFraction;
+    const solventMassFraction = ethanolMass / solvent;
+    const solventDensity = density(solventMassFraction, 20);
+    const whole =
+      solvent / solventDensity +
+      inputs.ascorbicAcidMass * inputs.ascorbicAcidSpecificVolume +
+      inputs.lecithinMass * inputs.lecithinSpecificVolume;
+    const totalMass = solvent + inputs.ascorbicAcidMass + inputs.lecithinMass;
+    return {
+      batchVolume: whole,
+      alcoholStrength: ethanolMass / ETHANOL_DENSITY / whole,
+      ascorbicAcidConcentration: inputs.ascorbicAcidMass / whole,
+      lecithinConcentration: inputs.lecithinMass / whole,
+      totalMass,
+      density: totalMass / whole,
+      ethanolMass,
+      solventMassFraction,
+      spiritMassFraction,
+      solventDensity,
+      ethanolDensity: ETHANOL_DENSITY,
+    };
+  },
+  steps: [
+    {
+      result: "ethanolMass",
+      tex: (slot) => String.raw`${slot("spiritMass")}\,${slot("spiritMassFraction")}`,
+    },
+    {
+      result: "solventMassFraction",
+      tex: (slot) =>
+        String.raw`\frac{${slot("ethanolMass")}}{${slot("waterMass")} + ${slot("spiritMass")}}`,
+    },
+    {
+      result: "batchVolume",
+      tex: (slot) =>
+        String.raw`\frac{${slot("waterMass")} + ${slot("spiritMass")}}{${slot("solventDensity")}} + ${slot("ascorbicAcidMass")}\,${slot("ascorbicAcidSpecificVolume")} + ${slot("lecithinMass")}\,${slot("lecithinSpecificVolume")}`,
+    },
+    {
+      result: "alcoholStrength",
+      tex: (slot) =>
+        String.raw`\frac{${slot("ethanolMass")}}{${slot("ethanolDensity")}\,${slot("batchVolume")}}`,
+    },
+  ],
+  sources: ["oiml-r22-1975", "hpe-ascorbic-acid"],
+});

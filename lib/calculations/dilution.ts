@@ -1,0 +1,254 @@
+import { mixingRise, partOfVolume } from "../laws/mixing.ts";
+import { density } from "../substances/ethanol-water.ts";
+import { amount, asResult, defineCalculation, phrase, RefusedError } from "./calculation.ts";
+import { spiritMass, waterMass } from "./quantities/batch.ts";
+import {
+  finalVolume,
+  referenceTemperature,
+  spiritStrength,
+  targetStrength,
+} from "./quantities/spirit.ts";
+
+const volume = { dimension: "volume", units: ["mL", "L", "fl oz"], digits: 4 } as const;
+
+const waterPerHundred = {
+  label: "Water for each volume of spirit",
+  symbol: "r",
+  dimension: "fraction",
+  units: ["%"],
+  digits: 4,
+  hint: "100 % is one volume of water for each volume of spirit",
+} as const;
+
+export const dilution = defineCalculation({
+  id: "dilution",
+  title: "Watering down",
+  summary: "How much spirit and water make a wanted volume of a wanted strength, contraction counted",
+  inputs: { spiritStrength, targetStrength, finalVolume, referenceTemperature },
+  links: { targetStrength: "recipe.solventStrength", finalVolume: "recipe.solventVolume" },
+  results: {
+    spiritMass: asResult(spiritMass, { bounds: { min: 0 } }),
+    waterMass: asResult(waterMass, { bounds: { min: 0 } }),
+    spiritVolume: {
+      ...volume,
+      label: "Spirit by volume",
+      symbol: String.raw`V_\mathrm{s}`,
+      bounds: { min: 0 },
+    },
+    waterVolume: {
+      ...volume,
+      label: "Water by volume",
+      symbol: String.raw`V_\mathrm{w}`,
+      bounds: { min: 0 },
+    },
+    contraction: {
+      ...volume,
+      label: "Contraction",
+      symbol: String.raw`\Delta V`,
+      digits: 3,
+      hint: "Volume that goes missing when the two mix",
+    },
+    naiveWaterVolume: {
+      ...volume,
+      label: "Water, if volumes added up",
+      symbol: String.raw`V_\mathrm{naive}`,
+      hint: "What the shortcut formula gives: too little",
+      bounds: { min: 0 },
+    },
+    waterPerHundred,
+    mixingRise: {
+      label: "Warming on mixing",
+      symbol: String.raw`\Delta T`,
+      dimension: "temperatureDifference",
+      units: ["K", "°F"],
+      digits: 2,
+      hint: "If no heat is lost",
+    },
+    spiritMassFraction: {
+      label: "Spirit, alcohol by mass",
+      symbol: String.raw`w_\mathrm{s}`,
+      dimension: "massFraction",
+      units: ["% mass"],
+      digits: 4,
+      minor: true,
+    },
+    targetMassFraction: {
+      label: "Mixture, alcohol by mass",
+      symbol: String.raw`w_\mathrm{t}`,
+      dimension: "massFraction",
+      units: ["% mass"],
+      digits: 4,
+      minor: true,
+    },
+    finalMass: {
+      label: "Mixture, mass",
+      symbol: String.raw`m_\mathrm{t}`,
+      dimension: "mass",
+      units: ["g", "kg", "oz"],
+      digits: 4,
+      minor: true,
+    },
+    targetDensity: {
+      label: "Mixture, density",
+      symbol: String.raw`\varrho_\mathrm{t}`,
+      dimension: "density",
+      units: ["kg/m³", "g/mL"],
+      digits: 5,
+      minor: true,
+    },
+    spiritDensity: {
+      label: "Spirit, density",
+      symbol: String.raw`\varrho_\mathrm{s}`,
+      dimension: "density",
+      units: ["kg/m³", "g/mL"],
+      digits: 5,
+      minor: true,
+    },
+    waterDensity: {
+      label: "Water, density",
+      symbol: String.raw`\varrho_\mathrm{w}`,
+      dimension: "density",
+      units: ["kg/m³", "g/mL"],
+      digits: 5,
+      minor: true,
+    },
+  },
+  blame: { strength: "targetStrength", temperature: "referenceTemperature" },
+  compute: ({ spiritStrength: spirit, targetStrength: target, finalVolume, referenceTemperature: t0 }) => {
+    if (spirit === 0)
+      throw new RefusedError("spiritStrength", [
+        "There is no alcohol in it: type the strength of the spirit you have.",
+      ]);
+    if (target >= spirit)
+      throw new RefusedError(
+        "targetStrength",
+        phrase`Water only makes spirit weaker: type less than the spirit's ${amount(spirit, spiritStrength)}, or buy a spirit stronger than ${amount(target, targetStrength)}.`,
+      );
+    const final = partOfVolume(finalVolume, target, t0);
+    const { massFraction: spiritMassFraction } = partOfVolume(1, spirit, t0);
+    // All the ethanol comes with the spirit; the rest is water.
+    const spiritPart = final.mass * (final.massFraction / spiritMassFraction);
+    const waterPart = final.mass - spiritPart;
+    const spiritDensity = density(spiritMassFraction, t0);
+    const waterDensity = density(0, t0);
+    const spiritVolume = spiritPart / spiritDensity;
+    const waterVolume = waterPart / waterDensity;
+    return {
+      spiritMass: spiritPart,
+      waterMass: waterPart,
+      spiritVolume,
+      waterVolume,
+      contraction: spiritVolume + waterVolume - finalVolume,
+      naiveWaterVolume: spiritVolume * (spirit / target - 1),
+      waterPerHundred: waterVolume / spiritVolume,
+      mixingRise: mixingRise(
+        { mass: spiritPart, massFraction: spiritMassFraction },
+        { mass: waterPart, massFraction: 0 },
+      ),
+      spiritMassFraction,
+      targetMassFraction: final.massFraction,
+      finalMass: final.mass,
+      targetDensity: density(final.massFraction, t0),
+      spiritDensity,
+      waterDensity,
+    };
+  },
+  steps: [
+    {
+      result: "finalMass",
+      tex: (slot) => String.raw`${slot("targetDensity")}\,${slot("finalVolume")}`,
+    },
+    {
+      result: "spiritMass",
+      tex: (slot) =>
+        String.raw`${slot("finalMass")}\,\frac{${slot("targetMassFraction")}}{${slot("spiritMassFraction")}}`,
+    },
+    {
+      result: "waterMass",
+      tex: (slot) => String.raw`${slot("finalMass")} - ${slot("spiritMass")}`,
+    },
+    {
+      result: "spiritVolume",
+      tex: (slot) => String.raw`\frac{${slot("spiritMass")}}{${slot("spiritDensity")}}`,
+    },
+    {
+      result: "waterVolume",
+      tex: (slot) => String.raw`\frac{${slot("waterMass")}}{${slot("waterDensity")}}`,
+    },
+    {
+      result: "contraction",
+      tex: (slot) =>
+        String.raw`${slot("spiritVolume")} + ${slot("waterVolume")} - ${slot("finalVolume")}`,
+    },
+    {
+      result: "naiveWaterVolume",
+      tex: (slot) =>
+        String.raw`${slot("spiritVolume")}\left(\frac{${slot("spiritStrength")}}{${slot("targetStrength")}} - 1\right)`,
+    },
+  ],
+  figures: [
+    {
+      id: "water-needed",
+      title: "Water needed, and what the shortcut says",
+      caption:
+        "The shortcut that takes volumes to add up asks for too little water at every strength, so the mixture comes out too strong.",
+      data: ({ spiritStrength: spirit, targetStrength: target }, run) => {
+        const low = Math.max(spirit * 0.25, 0.001);
+        const xs = Array.from({ length: 41 }, (_, i) => low + ((spirit * 0.999 - low) * i) / 40);
+        const runs = xs.map((x) => [x, run({ targetStrength: x })] as const);
+        const line = (pick: (v: NonNullable<ReturnType<typeof run>>) => number | undefined) =>
+          runs.flatMap(([x, values]) => {
+            const y = values ? pick(values) : undefined;
+            return y === undefined ? [] : [[x, y] as [number, number]];
+          });
+        const here = run({})?.["waterPerHundred"]?.value;
+        return {
+          x: { label: "Strength wanted", of: targetStrength },
+          y: { label: "Water for each volume of spirit", of: waterPerHundred },
+          lines: [
+            { label: "needed", points: line((v) => v["waterPerHundred"]?.value) },
+            { label: "shortcut", points: line((v) => ratio(v)), dashed: true },
+          ],
+          marks:
+            here === undefined || target < low ? [] : [{ x: target, y: here, label: "yours" }],
+        };
+      },
+    },
+    {
+      id: "contraction-curve",
+      title: "Volume that goes missing",
+      caption:
+        "Contraction of the mixture for each wanted strength, with your spirit and your volume. It is nothing at both ends and greatest between.",
+      data: ({ spiritStrength: spirit, targetStrength: target }, run) => {
+        const points = Array.from({ length: 41 }, (_, i) => 0.001 + ((spirit - 0.002) * i) / 40).flatMap(
+          (x) => {
+            const y = run({ targetStrength: x })?.["contraction"]?.value;
+            return y === undefined ? [] : [[x, y] as [number, number]];
+          },
+        );
+        const here = run({})?.["contraction"]?.value;
+        return {
+          x: { label: "Strength wanted", of: targetStrength },
+          y: { label: "Contraction", of: { ...volume, digits: 3 } },
+          lines: [{ label: "missing volume", points }],
+          marks: here === undefined ? [] : [{ x: target, y: here, label: "yours" }],
+        };
+      },
+    },
+  ],
+  cautions: [
+    {
+      caution: "flammable",
+      when: ({ spiritStrength }) => spiritStrength > 0.24,
+      say: ({ spiritStrength: value }) =>
+        phrase`You are pouring spirit of ${amount(value, spiritStrength)}: keep flames, hot plates and sparking motors away, and mop up spills at once.`,
+    },
+  ],
+  sources: ["oiml-r22-1975", "gauging-manual-table-6", "larkin-1975", "bp-1988"],
+});
+
+function ratio(values: Readonly<Record<string, { value: number } | null>>): number | undefined {
+  const naive = values["naiveWaterVolume"]?.value;
+  const spirit = values["spiritVolume"]?.value;
+  return naive === undefined || spirit === undefined ? undefined : naive / spirit;
+}

@@ -1,0 +1,281 @@
+import {
+  amount,
+  phrase,
+  refusalOf,
+  type AnyCalculation,
+  type Banded,
+  type CautionNotice,
+  type Computed,
+  type Input,
+  type Quantity,
+  type Refusal,
+  type Results,
+  type Values,
+} from "./calculation.ts";
+
+/** The reader's values by batch key, SI; a key that is missing takes its default or its link. */
+export type BatchValues = Readonly<Record<string, number | string>>;
+
+/** Where an input's value came from. */
+export type Origin = "default" | "reader" | { readonly calculation: string; readonly result: string };
+
+/** What one input's stated uncertainty does to each result: half of the change from −u to +u, SI. */
+export interface Influence {
+  readonly key: string;
+  readonly quantity: Quantity;
+  readonly standardUncertainty: number;
+  readonly effects: Readonly<Record<string, number>>;
+}
+
+export type Outcome =
+  | {
+      readonly ok: true;
+      readonly inputs: Readonly<Record<string, number | string>>;
+      readonly origins: Readonly<Record<string, Origin>>;
+      readonly values: Values;
+      readonly influences: readonly Influence[];
+      readonly cautions: readonly CautionNotice[];
+    }
+  | {
+      readonly ok: false;
+      /** Inputs that could be found, so that a page can still show what a link gives. */
+      readonly inputs: Readonly<Record<string, number | string>>;
+      readonly origins: Readonly<Record<string, Origin>>;
+      readonly refusals: readonly Refusal[];
+    };
+
+interface Point {
+  readonly inputs: Readonly<Record<string, number | string>>;
+  readonly origins: Readonly<Record<string, Origin>>;
+  readonly computed: Computed<Results> | undefined;
+  readonly refusals: readonly Refusal[];
+}
+
+/** Coverage factor of every band: about 95 % for a normal spread (GUM 6.3.3). memory */
+export const COVERAGE = 2;
+
+/** The batch key of an input: its quantity's name, or "calculation.input" where a link may be typed over. */
+export function keyOf(calculation: AnyCalculation, input: string): string {
+  if (calculation.links?.[input] !== undefined) return `${calculation.id}.${input}`;
+  const declared = calculation.inputs[input];
+  if (!declared) throw new TypeError(`${calculation.id} has no input "${input}"`);
+  return declared.name;
+}
+
+/** The link of an input, parted. */
+export function linkOf(
+  calculation: AnyCalculation,
+  input: string,
+): { readonly calculation: string; readonly result: string } | undefined {
+  const [from, result] = calculation.links?.[input]?.split(".") ?? [];
+  return from !== undefined && result !== undefined ? { calculation: from, result } : undefined;
+}
+
+/** Calculations that are loaded, linked, and ready to evaluate. */
+export class Graph {
+  readonly calculations: ReadonlyMap<string, AnyCalculation>;
+
+  /** @param calculations - closed under links: whatever one links to is there too */
+  constructor(calculations: Iterable<AnyCalculation>) {
+    this.calculations = new Map(Array.from(calculations, (c) => [c.id, c]));
+  }
+
+  /** @throws TypeError listing what is loaded, for a wrong id */
+  get(id: string): AnyCalculation {
+    const found = this.calculations.get(id);
+    if (!found)
+      throw new TypeError(`no calculation "${id}"; there are ${[...this.calculations.keys()].join(", ")}`);
+    return found;
+  }
+
+  /** The inputs that decide this calculation's result, upstream ones included, by batch key. */
+  basis(id: string, batch: BatchValues): ReadonlyMap<string, Input> {
+    const found = new Map<string, Input>();
+    this.#collectBasis(id, batch, found, new Set());
+    return found;
+  }
+
+  #collectBasis(id: string, batch: BatchValues, found: Map<string, Input>, seen: Set<string>): void {
+    if (seen.has(id)) return;
+    seen.add(id);
+    const calculation = this.get(id);
+    for (const [name, input] of Object.entries(calculation.inputs)) {
+      const key = keyOf(calculation, name);
+      const link = linkOf(calculation, name);
+      if (link && !Object.hasOwn(batch, key))
+        this.#collectBasis(link.calculation, batch, found, seen);
+      else found.set(key, input);
+    }
+  }
+
+  /**
+   * One calculation with the reader's batch: values with bands, or refusals that name the input.
+   *
+   * Bands: each uncertain input of the basis is moved by its standard uncertainty both ways, and the
+   * half-changes are added in squares and doubled (GUM 5.1.2, first order, k = 2); what the model itself
+   * brings is added in squares too. Upstream inputs are moved at their root, so linked results stay
+   * correlated as they are.
+   */
+  evaluate(id: string, batch: BatchValues): Outcome {
+    const memo = new Map<string, Point>();
+    const point = this.#point(id, batch, memo);
+    const { inputs, origins, computed } = point;
+    if (!computed) return { ok: false, inputs, origins, refusals: point.refusals };
+    const influences = this.#influences(id, batch, computed);
+    const calculation = this.get(id);
+    const values: Record<string, Banded | null> = {};
+    for (const name of Object.keys(calculation.results)) {
+      const half = Math.hypot(...influences.map((i) => i.effects[name] ?? 0)) * COVERAGE;
+      values[name] = withBand(computed[name] ?? null, half, calculation.results[name]?.bounds);
+    }
+    const cautions = (calculation.cautions ?? [])
+      .filter((rule) => rule.when(inputs as never, values))
+      .map((rule) => ({ caution: rule.caution, say: rule.say(inputs as never, values) }));
+    return { ok: true, inputs, origins, values, influences, cautions };
+  }
+
+  /** Values without bands, or `null` where refused: for figures, roots and draws. */
+  run(id: string, batch: BatchValues): Values | null {
+    const { computed } = this.#point(id, batch, new Map());
+    if (!computed) return null;
+    return Object.fromEntries(
+      Object.entries(computed).map(([name, value]) => [name, withBand(value, 0, undefined)]),
+    );
+  }
+
+  #point(id: string, batch: BatchValues, memo: Map<string, Point>): Point {
+    const known = memo.get(id);
+    if (known) return known;
+    const calculation = this.get(id);
+    const inputs: Record<string, number | string> = {};
+    const origins: Record<string, Origin> = {};
+    const refusals: Refusal[] = [];
+    for (const [name, input] of Object.entries(calculation.inputs)) {
+      const key = keyOf(calculation, name);
+      const link = linkOf(calculation, name);
+      let value: number | string | undefined = batch[key];
+      if (value !== undefined) origins[name] = "reader";
+      else if (link) {
+        origins[name] = link;
+        const given = this.#linked(link, batch, memo);
+        if (typeof given === "number") value = given;
+        else {
+          refusals.push({ input: name, say: given });
+          continue;
+        }
+      } else {
+        origins[name] = "default";
+        value = input.default;
+      }
+      inputs[name] = value;
+      const refusal = outside(name, input, value);
+      if (refusal) refusals.push(refusal);
+    }
+    let computed: Computed<Results> | undefined;
+    if (refusals.length === 0)
+      try {
+        computed = calculation.compute(inputs as never);
+      } catch (error) {
+        refusals.push(refusalOf(calculation, error));
+      }
+    const point = { inputs, origins, computed, refusals };
+    memo.set(id, point);
+    return point;
+  }
+
+  #linked(
+    link: { readonly calculation: string; readonly result: string },
+    batch: BatchValues,
+    memo: Map<string, Point>,
+  ): number | Refusal["say"] {
+    const upstream = this.#point(link.calculation, batch, memo);
+    const title = this.get(link.calculation).title;
+    if (!upstream.computed)
+      return [
+        `This comes from “${title}”, which has no answer yet: `,
+        ...(upstream.refusals[0]?.say ?? []),
+      ];
+    const given = upstream.computed[link.result];
+    if (given === undefined)
+      throw new TypeError(`${link.calculation} has no result "${link.result}"`);
+    if (given === null) return [`“${title}” gives no value here. Type one.`];
+    return typeof given === "number" ? given : given.value;
+  }
+
+  #influences(
+    id: string,
+    batch: BatchValues,
+    computed: Computed<Results>,
+  ): readonly Influence[] {
+    const influences: Influence[] = [];
+    for (const [key, input] of this.basis(id, batch)) {
+      if (input.kind !== "number" || !input.uncertainty) continue;
+      const at = batch[key] ?? input.default;
+      if (typeof at !== "number") continue;
+      const u =
+        "absolute" in input.uncertainty
+          ? input.uncertainty.absolute
+          : Math.abs(at) * input.uncertainty.relative;
+      if (u === 0) continue;
+      const above = this.#moved(id, batch, key, Math.min(at + u, input.limits.max));
+      const below = this.#moved(id, batch, key, Math.max(at - u, input.limits.min));
+      const effects: Record<string, number> = {};
+      for (const [name, value] of Object.entries(computed)) {
+        const here = centre(value);
+        if (here === undefined) continue;
+        const up = above && centre(above[name] ?? null);
+        const down = below && centre(below[name] ?? null);
+        // Beside a refusal only one side exists; its whole change stands for both.
+        effects[name] =
+          up !== undefined && down !== undefined
+            ? (up - down) / 2
+            : up !== undefined
+              ? up - here
+              : down !== undefined
+                ? here - down
+                : 0;
+      }
+      influences.push({ key, quantity: input, standardUncertainty: u, effects });
+    }
+    return influences;
+  }
+
+  #moved(id: string, batch: BatchValues, key: string, value: number): Computed<Results> | undefined {
+    return this.#point(id, { ...batch, [key]: value }, new Map()).computed;
+  }
+}
+
+function centre(value: Computed<Results>[string]): number | undefined {
+  return value === null ? undefined : typeof value === "number" ? value : value.value;
+}
+
+function withBand(
+  computed: Computed<Results>[string],
+  half: number,
+  bounds: { readonly min?: number; readonly max?: number } | undefined,
+): Banded | null {
+  if (computed === null) return null;
+  const own = typeof computed === "number" ? { value: computed, low: computed, high: computed } : computed;
+  const { value } = own;
+  const low = value - Math.hypot(value - own.low, half);
+  const high = value + Math.hypot(own.high - value, half);
+  return {
+    value,
+    low: Math.min(value, Math.max(low, bounds?.min ?? -Infinity)),
+    high: Math.max(value, Math.min(high, bounds?.max ?? Infinity)),
+  };
+}
+
+function outside(name: string, input: Input, value: number | string): Refusal | undefined {
+  if (input.kind === "choice") {
+    if (input.options.some((option) => option.value === value)) return undefined;
+    const offered = input.options.map((option) => option.value).join(", ");
+    return { input: name, say: [`${input.label}: choose one of ${offered}.`] };
+  }
+  const { min, max } = input.limits;
+  if (typeof value === "number" && value >= min && value <= max) return undefined;
+  return {
+    input: name,
+    say: [`${input.label} must be `, ...phrase`from ${amount(min, input)} to ${amount(max, input)}.`],
+  };
+}

@@ -1,0 +1,112 @@
+import { mix, mixingRise, partOfVolume } from "../laws/mixing.ts";
+import { density, strength } from "../substances/ethanol-water.ts";
+import { defineCalculation } from "./calculation.ts";
+import {
+  referenceTemperature,
+  spiritStrength,
+  strengthA,
+  strengthB,
+  volumeA,
+  volumeB,
+} from "./quantities/spirit.ts";
+
+const volume = { dimension: "volume", units: ["mL", "L", "fl oz"], digits: 4 } as const;
+const mass = { dimension: "mass", units: ["g", "kg", "oz"], digits: 4, minor: true } as const;
+const fraction = {
+  dimension: "massFraction",
+  units: ["% mass"],
+  digits: 4,
+  bounds: { min: 0, max: 1 },
+} as const;
+
+export const mixing = defineCalculation({
+  id: "mixing",
+  title: "Two spirits together",
+  summary: "Volume and strength of two spirits poured together, contraction counted",
+  inputs: { volumeA, strengthA, volumeB, strengthB, referenceTemperature },
+  results: {
+    volume: { ...volume, label: "Volume of the mixture", symbol: "V", bounds: { min: 0 } },
+    strength: {
+      label: "Strength of the mixture",
+      symbol: String.raw`\varphi`,
+      dimension: "strength",
+      units: spiritStrength.units,
+      digits: 4,
+      bounds: { min: 0, max: 1 },
+    },
+    massFraction: { ...fraction, label: "Alcohol by mass", symbol: "w" },
+    contraction: {
+      ...volume,
+      label: "Contraction",
+      symbol: String.raw`\Delta V`,
+      digits: 3,
+      hint: "Negative where the mixture swells, which strong spirits can do very slightly",
+    },
+    mixingRise: {
+      label: "Warming on mixing",
+      symbol: String.raw`\Delta T`,
+      dimension: "temperatureDifference",
+      units: ["K", "°F"],
+      digits: 2,
+      hint: "If no heat is lost; negative where the mixture cools",
+    },
+    massA: { ...mass, label: "First spirit by mass", symbol: String.raw`m_\mathrm{A}` },
+    massB: { ...mass, label: "Second spirit by mass", symbol: String.raw`m_\mathrm{B}` },
+    massFractionA: {
+      ...fraction,
+      label: "First spirit, alcohol by mass",
+      symbol: String.raw`w_\mathrm{A}`,
+      minor: true,
+    },
+    massFractionB: {
+      ...fraction,
+      label: "Second spirit, alcohol by mass",
+      symbol: String.raw`w_\mathrm{B}`,
+      minor: true,
+    },
+    density: {
+      label: "Density of the mixture",
+      symbol: String.raw`\varrho`,
+      dimension: "density",
+      units: ["kg/m³", "g/mL"],
+      digits: 5,
+      minor: true,
+    },
+  },
+  blame: { strength: "strengthA", temperature: "referenceTemperature" },
+  compute: ({ volumeA, strengthA, volumeB, strengthB, referenceTemperature: t0 }) => {
+    const a = partOfVolume(volumeA, strengthA, t0);
+    const b = partOfVolume(volumeB, strengthB, t0);
+    const mixture = mix(a, b);
+    const mixtureDensity = density(mixture.massFraction, t0);
+    const total = mixture.mass / mixtureDensity;
+    return {
+      volume: total,
+      strength: strength(mixture.massFraction, t0),
+      massFraction: mixture.massFraction,
+      contraction: volumeA + volumeB - total,
+      mixingRise: mixingRise(a, b),
+      massA: a.mass,
+      massB: b.mass,
+      massFractionA: a.massFraction,
+      massFractionB: b.massFraction,
+      density: mixtureDensity,
+    };
+  },
+  steps: [
+    {
+      result: "massFraction",
+      tex: (slot) =>
+        String.raw`\frac{${slot("massA")}\,${slot("massFractionA")} + ${slot("massB")}\,${slot("massFractionB")}}{${slot("massA")} + ${slot("massB")}}`,
+    },
+    {
+      result: "volume",
+      tex: (slot) => String.raw`\frac{${slot("massA")} + ${slot("massB")}}{${slot("density")}}`,
+    },
+    {
+      result: "contraction",
+      tex: (slot) => String.raw`${slot("volumeA")} + ${slot("volumeB")} - ${slot("volume")}`,
+    },
+  ],
+  sources: ["oiml-r22-1975", "larkin-1975"],
+});

@@ -1,0 +1,137 @@
+import { quantity } from "../calculation.ts";
+
+const STRENGTH_UNITS = ["% vol", "US proof"] as const;
+const TEMPERATURE_UNITS = ["°C", "°F"] as const;
+
+/** Standard deviation of a value known only to lie within ±a: a/√3 (GUM 4.3.7). memory */
+function within(a: number): number {
+  return a / Math.sqrt(3);
+}
+
+export const spiritStrength = quantity("spiritStrength", {
+  label: "Strength of the spirit",
+  symbol: String.raw`\varphi_\mathrm{s}`,
+  dimension: "strength",
+  units: STRENGTH_UNITS,
+  digits: 4,
+  limits: { min: 0, max: 1, unit: "1" },
+  default: 0.5,
+  hint: "The figure before “% vol” or “alc/vol” on the label",
+  uncertainty: {
+    absolute: within(0.003),
+    because: "a label may be 0.3 % vol off (Regulation (EU) 1169/2011, Annex XII; memory)",
+  },
+});
+
+export const referenceTemperature = quantity("referenceTemperature", {
+  label: "Temperature the label counts at",
+  symbol: String.raw`t_0`,
+  dimension: "temperature",
+  units: TEMPERATURE_UNITS,
+  digits: 4,
+  limits: { min: 10, max: 30, unit: "°C" },
+  default: 20,
+  hint: "20 °C in most countries, 60 °F (15.56 °C) in the United States, 15 °C on old scales",
+  presets: [
+    { value: 20, label: "20 °C, most countries" },
+    { value: 140 / 9, label: "60 °F, United States" },
+    { value: 15, label: "15 °C, old European scales" },
+  ],
+});
+
+export const sampleTemperature = quantity("sampleTemperature", {
+  label: "Temperature of the liquid",
+  symbol: "t",
+  dimension: "temperature",
+  units: TEMPERATURE_UNITS,
+  digits: 3,
+  limits: { min: -20, max: 40, unit: "°C" },
+  default: 20,
+  hint: "What a thermometer in the liquid shows",
+  uncertainty: { absolute: within(1), because: "a kitchen probe is good to about 1 °C (common practice, no source)" },
+});
+
+export const hydrometerReading = quantity("hydrometerReading", {
+  label: "Hydrometer reading",
+  symbol: String.raw`\varphi_\mathrm{r}`,
+  dimension: "strength",
+  units: STRENGTH_UNITS,
+  digits: 3,
+  limits: { min: 0, max: 1, unit: "1" },
+  default: 0.51,
+  hint: "Read level with the surface, not at the top of the climb on the stem",
+  uncertainty: { absolute: within(0.005), because: "half a division of a stem marked in 1 % vol" },
+});
+
+export const measuredDensity = quantity("measuredDensity", {
+  label: "Measured density",
+  symbol: String.raw`\varrho`,
+  dimension: "density",
+  units: ["kg/m³", "g/mL"],
+  digits: 4,
+  limits: { min: 770, max: 1001, unit: "kg/m³" },
+  default: 930,
+  hint: "Mass of the liquid in a vessel of known volume, divided by that volume",
+  uncertainty: { absolute: within(1), because: "a 100 mL flask on a 0.1 g scale" },
+});
+
+export const targetStrength = quantity("targetStrength", {
+  label: "Strength you want",
+  symbol: String.raw`\varphi_\mathrm{t}`,
+  dimension: "strength",
+  units: STRENGTH_UNITS,
+  digits: 4,
+  limits: { min: 0.001, max: 1, unit: "1" },
+  default: 0.2,
+  hint: "Of the mixture of spirit and water, before any powder goes in",
+});
+
+export const finalVolume = quantity("finalVolume", {
+  label: "Volume you want",
+  symbol: String.raw`V_\mathrm{t}`,
+  dimension: "volume",
+  units: ["mL", "L", "fl oz"],
+  digits: 4,
+  limits: { min: 1e-6, max: 0.1, unit: "m³" },
+  default: 0.5e-3,
+  hint: "Of the mixture of spirit and water, at the temperature the label counts at",
+});
+
+export const volumeA = quantity("volumeA", {
+  label: "Volume of the first spirit",
+  symbol: String.raw`V_\mathrm{A}`,
+  dimension: "volume",
+  units: ["mL", "L", "fl oz"],
+  digits: 4,
+  limits: { min: 1e-6, max: 0.1, unit: "m³" },
+  default: 0.2e-3,
+  hint: "At the temperature the label counts at",
+  uncertainty: { relative: within(0.01), because: "a kitchen measuring jug, 1 %" },
+});
+
+export const strengthA = quantity("strengthA", {
+  label: "Strength of the first spirit",
+  symbol: String.raw`\varphi_\mathrm{A}`,
+  dimension: "strength",
+  units: STRENGTH_UNITS,
+  digits: 4,
+  limits: { min: 0, max: 1, unit: "1" },
+  default: 0.7,
+  hint: "0 for water",
+  uncertainty: spiritStrength.uncertainty!,
+});
+
+export const volumeB = quantity("volumeB", {
+  ...volumeA,
+  label: "Volume of the second spirit",
+  symbol: String.raw`V_\mathrm{B}`,
+  default: 0.3e-3,
+});
+
+export const strengthB = quantity("strengthB", {
+  ...strengthA,
+  label: "Strength of the second spirit",
+  symbol: String.raw`\varphi_\mathrm{B}`,
+  default: 0.375,
+});
+

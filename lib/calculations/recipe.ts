@@ -1,0 +1,315 @@
+import { ETHANOL_DENSITY, solventMixture, solventVolume } from "../laws/recipe.ts";
+import { ascorbicAcidSolubility } from "../substances/ascorbic-acid.ts";
+import {
+  density,
+  massFraction as massFractionOf,
+  strength as strengthOf,
+} from "../substances/ethanol-water.ts";
+import { amount, asResult, defineCalculation, phrase, RefusedError } from "./calculation.ts";
+import {
+  alcoholStrength,
+  ascorbicAcidConcentration,
+  ascorbicAcidMass,
+  ascorbicAcidSpecificVolume,
+  batchVolume,
+  beakerVolume,
+  lecithinConcentration,
+  lecithinMass,
+  lecithinSpecificVolume,
+  spiritMass,
+  waterMass,
+} from "./quantities/batch.ts";
+import { referenceTemperature, spiritStrength } from "./quantities/spirit.ts";
+
+const mass = { dimension: "mass", units: ["g", "kg", "oz"], digits: 4 } as const;
+const volume = { dimension: "volume", units: ["mL", "L", "fl oz"], digits: 4 } as const;
+const density5 = { dimension: "density", units: ["kg/m³", "g/mL"], digits: 4 } as const;
+const strengthShown = {
+  dimension: "strength",
+  units: ["% vol", "US proof"],
+  digits: 4,
+  bounds: { min: 0, max: 1 },
+} as const;
+const fraction = {
+  dimension: "massFraction",
+  units: ["% mass"],
+  digits: 4,
+  bounds: { min: 0, max: 1 },
+} as const;
+
+/** How full a beaker may be: room for foam, for the blender's swirl and for carrying. */
+export const BEAKER_SHARE = 2 / 3;
+
+export const recipe = defineCalculation({
+  id: "recipe",
+  title: "One recipe, any spirit, any size",
+  summary: "What to weigh of water, spirit, ascorbic acid and lecithin for the batch you want",
+  inputs: {
+    batchVolume,
+    spiritStrength,
+    alcoholStrength,
+    ascorbicAcidConcentration,
+    lecithinConcentration,
+    referenceTemperature,
+    beakerVolume,
+    ascorbicAcidSpecificVolume,
+    lecithinSpecificVolume,
+  },
+  results: {
+    waterMass: asResult(waterMass, { bounds: { min: 0 } }),
+    spiritMass: asResult(spiritMass, { bounds: { min: 0 } }),
+    ascorbicAcidMass: asResult(ascorbicAcidMass, { bounds: { min: 0 } }),
+    lecithinMass: asResult(lecithinMass, { bounds: { min: 0 } }),
+    totalMass: { ...mass, label: "All together", symbol: "m", bounds: { min: 0 } },
+    density: { ...density5, label: "Density of the finished liquid", symbol: String.raw`\varrho` },
+    beakers: {
+      label: "Beakers, filled two thirds at most",
+      symbol: "n",
+      dimension: "count",
+      units: ["1"],
+      digits: 3,
+    },
+    strongestAlcohol: {
+      ...strengthShown,
+      label: "Strongest this spirit can make it",
+      symbol: String.raw`\varphi_\mathrm{max}`,
+      hint: "With no water added at all",
+    },
+    solventMassFraction: {
+      ...fraction,
+      label: "Alcohol in water and alcohol, by mass",
+      symbol: String.raw`w_\mathrm{m}`,
+    },
+    solventStrength: {
+      ...strengthShown,
+      label: "Strength of water and alcohol alone",
+      symbol: String.raw`\varphi_\mathrm{m}`,
+      hint: "At the temperature the label counts at, before the powders go in",
+    },
+    solventVolume: {
+      ...volume,
+      label: "Volume of water and alcohol alone",
+      symbol: String.raw`V_\mathrm{m}`,
+      hint: "At the temperature the label counts at, before the powders go in",
+      bounds: { min: 0 },
+    },
+    ethanolMass: {
+      ...mass,
+      label: "Pure alcohol in the batch",
+      symbol: String.raw`m_\mathrm{E}`,
+      bounds: { min: 0 },
+    },
+    spiritMassFraction: {
+      ...fraction,
+      label: "Spirit, alcohol by mass",
+      symbol: String.raw`w_\mathrm{s}`,
+      minor: true,
+    },
+    solventRoom: {
+      ...volume,
+      label: "Room left for water and alcohol at 20 °C",
+      symbol: String.raw`V_\mathrm{r}`,
+      minor: true,
+    },
+    roomStrength: {
+      ...strengthShown,
+      label: "Strength in that room at 20 °C",
+      symbol: String.raw`\varphi_\mathrm{r}`,
+      minor: true,
+    },
+    solventDensity: {
+      ...density5,
+      digits: 5,
+      label: "Density of water and alcohol at 20 °C",
+      symbol: String.raw`\varrho_\mathrm{r}`,
+      minor: true,
+    },
+    solventMass: {
+      ...mass,
+      label: "Water and alcohol together",
+      symbol: String.raw`m_\mathrm{r}`,
+      minor: true,
+    },
+    ethanolDensity: {
+      ...density5,
+      digits: 5,
+      label: "Density of pure alcohol at 20 °C",
+      symbol: String.raw`\varrho_\mathrm{E}`,
+      minor: true,
+    },
+  },
+  blame: { strength: "alcoholStrength", temperature: "referenceTemperature" },
+  compute: (inputs) => {
+    const { batchVolume: whole, alcoholStrength: wanted, referenceTemperature: t0 } = inputs;
+    const acid = inputs.ascorbicAcidConcentration * whole;
+    const lecithin = inputs.lecithinConcentration * whole;
+    const room = solventVolume(whole, [
+      { mass: acid, specificVolume: inputs.ascorbicAcidSpecificVolume },
+      { mass: lecithin, specificVolume: inputs.lecithinSpecificVolume },
+    ]);
+    if (room < 0.2 * whole)
+      throw new RefusedError(
+        acid >= lecithin ? "ascorbicAcidConcentration" : "lecithinConcentration",
+        phrase`The powders alone would take up ${amount(whole - room, batchVolume)} of ${amount(whole, batchVolume)}: that is a paste, not a liquid. Ask for less of this one.`,
+      );
+    const ethanolMass = wanted * whole * ETHANOL_DENSITY;
+    const spirit = massFractionOf(inputs.spiritStrength, t0);
+    const strongestAlcohol = (strengthOf(spirit) * room) / whole;
+    const tooStrong = (): never => {
+      throw new RefusedError(
+        "alcoholStrength",
+        inputs.spiritStrength === 0
+          ? ["There is no alcohol in the spirit: type its strength, or ask for 0 % vol here."]
+          : phrase`Your spirit of ${amount(inputs.spiritStrength, spiritStrength)} with no water at all gives at most ${amount(strongestAlcohol, alcoholStrength)} in the finished liquid. Type less here, use a stronger spirit, or less powder.`,
+      );
+    };
+    if (wanted > strongestAlcohol) tooStrong();
+    const mixture = solventMixture(room, ethanolMass);
+    const spiritPart = ethanolMass === 0 ? 0 : ethanolMass / spirit;
+    const waterPart = mixture.mass - spiritPart;
+    // Rounding alone may leave a hair below nothing at the limit itself.
+    if (waterPart < -1e-9 * mixture.mass) tooStrong();
+    const soluble = ascorbicAcidSolubility(mixture.massFraction);
+    if (acid > soluble.high * mixture.mass)
+      throw new RefusedError(
+        "ascorbicAcidConcentration",
+        phrase`More acid than the batch can hold: this much water and alcohol dissolves at most about ${amount(soluble.high * mixture.mass, ascorbicAcidMass)}, and you ask for ${amount(acid, ascorbicAcidMass)}. Ask for less acid, or less alcohol.`,
+      );
+    const total = mixture.mass + acid + lecithin;
+    return {
+      waterMass: Math.max(waterPart, 0),
+      spiritMass: spiritPart,
+      ascorbicAcidMass: acid,
+      lecithinMass: lecithin,
+      totalMass: total,
+      density: total / whole,
+      beakers: Math.ceil(whole / (BEAKER_SHARE * inputs.beakerVolume) - 1e-9),
+      strongestAlcohol,
+      solventMassFraction: mixture.massFraction,
+      solventStrength: strengthOf(mixture.massFraction, t0),
+      solventVolume: mixture.mass / density(mixture.massFraction, t0),
+      ethanolMass,
+      spiritMassFraction: spirit,
+      solventRoom: room,
+      roomStrength: mixture.strength,
+      solventDensity: density(mixture.massFraction, 20),
+      solventMass: mixture.mass,
+      ethanolDensity: ETHANOL_DENSITY,
+    };
+  },
+  steps: [
+    {
+      result: "ascorbicAcidMass",
+      tex: (slot) => String.raw`${slot("ascorbicAcidConcentration")}\,${slot("batchVolume")}`,
+    },
+    {
+      result: "lecithinMass",
+      tex: (slot) => String.raw`${slot("lecithinConcentration")}\,${slot("batchVolume")}`,
+    },
+    {
+      result: "ethanolMass",
+      tex: (slot) =>
+        String.raw`${slot("alcoholStrength")}\,${slot("batchVolume")}\,${slot("ethanolDensity")}`,
+    },
+    {
+      result: "solventRoom",
+      tex: (slot) =>
+        String.raw`${slot("batchVolume")} - ${slot("ascorbicAcidMass")}\,${slot("ascorbicAcidSpecificVolume")} - ${slot("lecithinMass")}\,${slot("lecithinSpecificVolume")}`,
+    },
+    {
+      result: "roomStrength",
+      tex: (slot) =>
+        String.raw`${slot("alcoholStrength")}\,\frac{${slot("batchVolume")}}{${slot("solventRoom")}}`,
+    },
+    {
+      result: "solventMass",
+      tex: (slot) => String.raw`${slot("solventDensity")}\,${slot("solventRoom")}`,
+    },
+    {
+      result: "spiritMass",
+      tex: (slot) => String.raw`\frac{${slot("ethanolMass")}}{${slot("spiritMassFraction")}}`,
+    },
+    {
+      result: "waterMass",
+      tex: (slot) => String.raw`${slot("solventMass")} - ${slot("spiritMass")}`,
+    },
+    {
+      result: "strongestAlcohol",
+      tex: (slot) =>
+        String.raw`${slot("spiritStrength")}\,\frac{${slot("solventRoom")}}{${slot("batchVolume")}}`,
+    },
+  ],
+  figures: [
+    {
+      id: "spirit-at-hand",
+      title: "The same batch from other spirits",
+      caption:
+        "Water and spirit to weigh for your batch, whatever strength you could buy. To the left of the lines no amount of spirit is enough.",
+      data: (inputs, run) => {
+        const runs = Array.from({ length: 61 }, (_, i) => 0.1 + (0.86 * i) / 60).map(
+          (x) => [x, run({ spiritStrength: x })] as const,
+        );
+        const line = (name: string) =>
+          runs.flatMap(([x, values]) => {
+            const y = values?.[name]?.value;
+            return y === undefined ? [] : [[x, y] as [number, number]];
+          });
+        const here = run({});
+        const mark = (name: string, label: string) => {
+          const y = here?.[name]?.value;
+          return y === undefined ? [] : [{ x: inputs.spiritStrength, y, label }];
+        };
+        return {
+          x: { label: "Strength of the spirit", of: spiritStrength },
+          y: { label: "To weigh", of: waterMass },
+          lines: [
+            { label: "water", points: line("waterMass") },
+            { label: "spirit", points: line("spiritMass") },
+          ],
+          marks: [...mark("waterMass", ""), ...mark("spiritMass", "yours")],
+        };
+      },
+    },
+    {
+      id: "portions",
+      title: "What the batch is made of",
+      caption: "The four portions by mass, in the order they are weighed in.",
+      data: (_inputs, run) => {
+        const values = run({});
+        return {
+          x: { label: "Mass", of: waterMass },
+          bars: [waterMass, spiritMass, ascorbicAcidMass, lecithinMass].map((portion) => ({
+            label: portion.label,
+            value: values?.[portion.name]?.value ?? 0,
+          })),
+        };
+      },
+    },
+  ],
+  cautions: [
+    {
+      caution: "undissolved",
+      when: (inputs, { solventMassFraction, solventMass }) => {
+        if (!solventMassFraction || !solventMass) return false;
+        const acid = inputs.ascorbicAcidConcentration * inputs.batchVolume;
+        return acid > ascorbicAcidSolubility(solventMassFraction.value).low * solventMass.value;
+      },
+      say: () => [
+        "The acid may not all dissolve: this is close to what the mixture can hold, and the published figures are rough. If grains stay after a long warm stir, the batch is too strong in acid or in alcohol.",
+      ],
+    },
+    {
+      caution: "glass",
+      when: (_inputs, { beakers }) => (beakers?.value ?? 0) > 1,
+      say: ({ beakerVolume: size }, { beakers }) =>
+        phrase`This does not fit one beaker of ${amount(size, beakerVolume)} filled two thirds: use ${String(beakers?.value ?? 0)}, or make less. A full beaker foams over and is hard to carry.`,
+    },
+    {
+      caution: "flammable",
+      when: ({ spiritStrength, alcoholStrength }) => spiritStrength > 0.24 && alcoholStrength > 0,
+      say: ({ spiritStrength: value }) =>
+        phrase`The spirit is ${amount(value, spiritStrength)}: no flame, hot plate or sparking motor near it, and pour it into the water, not the other way about.`,
+    },
+  ],
+  sources: ["oiml-r22-1975", "hpe-ascorbic-acid", "merck-ascorbic-acid"],
+});

@@ -1,0 +1,44 @@
+import type { AnyCalculation } from "./calculation.ts";
+import { Graph, linkOf } from "./graph.ts";
+
+/** Every calculation by id, loaded on demand: a page fetches only what it shows and what that starts from. */
+export const REGISTRY = {
+  strength: async () => (await import("./strength.ts")).strength,
+  hydrometer: async () => (await import("./hydrometer.ts")).hydrometer,
+  "density-reading": async () => (await import("./density-reading.ts")).densityReading,
+  dilution: async () => (await import("./dilution.ts")).dilution,
+  mixing: async () => (await import("./mixing.ts")).mixing,
+  weighing: async () => (await import("./weighing.ts")).weighing,
+  spoon: async () => (await import("./spoon.ts")).spoon,
+  recipe: async () => (await import("./recipe.ts")).recipe,
+  composition: async () => (await import("./composition.ts")).composition,
+  scaling: async () => (await import("./scaling.ts")).scaling,
+} as const satisfies Record<string, () => Promise<AnyCalculation>>;
+
+export type CalculationId = keyof typeof REGISTRY;
+export const CALCULATION_IDS = Object.keys(REGISTRY) as readonly CalculationId[];
+
+export function isCalculationId(id: string): id is CalculationId {
+  return Object.hasOwn(REGISTRY, id);
+}
+
+/**
+ * The graph of these calculations and of all they link to.
+ * @throws TypeError listing the known ids, for a wrong one
+ */
+export async function loadGraph(ids: readonly string[] = CALCULATION_IDS): Promise<Graph> {
+  const loaded = new Map<string, AnyCalculation>();
+  const waiting = [...ids];
+  for (let id = waiting.pop(); id !== undefined; id = waiting.pop()) {
+    if (loaded.has(id)) continue;
+    if (!isCalculationId(id))
+      throw new TypeError(`no calculation "${id}"; there are ${CALCULATION_IDS.join(", ")}`);
+    const calculation = await REGISTRY[id]();
+    loaded.set(id, calculation);
+    for (const input of Object.keys(calculation.inputs)) {
+      const link = linkOf(calculation, input);
+      if (link) waiting.push(link.calculation);
+    }
+  }
+  return new Graph(loaded.values());
+}

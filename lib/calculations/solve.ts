@@ -1,0 +1,124 @@
+import { brent } from "../numeric/root.ts";
+import { amount, phrase, type Phrase, type Quantity, type Result } from "./calculation.ts";
+import { keyOf, type BatchValues, type Graph } from "./graph.ts";
+
+export type Solved =
+  | { readonly ok: true; readonly value: number }
+  | { readonly ok: false; readonly say: Phrase };
+
+const SAMPLES = 240;
+
+/**
+ * Which value of one input gives the wanted result, all else as it is.
+ *
+ * The input's whole range is sampled, each change of sign is bracketed and closed by Brent's method.
+ *
+ * @param id - calculation
+ * @param wanted - result name and SI value
+ * @param moving - input that may move
+ * @returns the one answer in range; or why there is none, or that there are several, and which
+ * @throws TypeError for a name the calculation does not have, or an input that is a choice
+ */
+export function solveFor(
+  graph: Graph,
+  id: string,
+  batch: BatchValues,
+  wanted: { readonly result: string; readonly value: number },
+  moving: string,
+): Solved {
+  const calculation = graph.get(id);
+  const input = calculation.inputs[moving];
+  const result = calculation.results[wanted.result];
+  if (input?.kind !== "number") throw new TypeError(`${id} has no number input "${moving}"`);
+  if (!result) throw new TypeError(`${id} has no result "${wanted.result}"`);
+  if (!Number.isFinite(wanted.value)) return { ok: false, say: ["Type the value you want."] };
+  const key = keyOf(calculation, moving);
+  const miss = (x: number): number | undefined => {
+    const value = graph.run(id, { ...batch, [key]: x })?.[wanted.result];
+    return value ? value.value - wanted.value : undefined;
+  };
+  const { points, roots } = scan(miss, samples(input));
+  if (points.length === 0)
+    return { ok: false, say: [`No value of ${input.label.toLowerCase()} gives an answer here.`] };
+  if (roots.length === 1) return { ok: true, value: roots[0] as number };
+  if (roots.length === 0) return { ok: false, say: unreachable(points, wanted.value, input, result) };
+  return {
+    ok: false,
+    say: [
+      `Several values of ${input.label.toLowerCase()} give that: `,
+      ...roots.flatMap((root, i) => [i === 0 ? "" : ", ", amount(root, input)]),
+      ". Type the one you mean.",
+    ],
+  };
+}
+
+/** Evenly over the range, and over its decades too where it spans many. */
+function samples({ limits: { min, max } }: Quantity): readonly number[] {
+  const even = Array.from({ length: SAMPLES + 1 }, (_, i) => min + ((max - min) * i) / SAMPLES);
+  const floor = min > 0 ? min : max * 1e-6;
+  if (max <= 0 || max / floor < 100) return even;
+  const decades = Array.from(
+    { length: SAMPLES + 1 },
+    (_, i) => floor * (max / floor) ** (i / SAMPLES),
+  );
+  return [...new Set([...even, ...decades.map((x) => Math.min(Math.max(x, min), max))])].sort(
+    (a, b) => a - b,
+  );
+}
+
+function scan(
+  miss: (x: number) => number | undefined,
+  xs: readonly number[],
+): { points: readonly (readonly [number, number])[]; roots: readonly number[] } {
+  const points: [number, number][] = [];
+  const roots: number[] = [];
+  let before: [number, number | undefined] | undefined;
+  for (const x of xs) {
+    const here: [number, number | undefined] = [x, miss(x)];
+    if (before) visit(before, here);
+    else if (here[1] !== undefined) add(here[0], here[1]);
+    before = here;
+  }
+  return { points, roots };
+
+  function add(x: number, y: number): void {
+    points.push([x, y]);
+    if (y === 0) roots.push(x);
+  }
+  function visit(left: [number, number | undefined], right: [number, number | undefined]): void {
+    // Where answers begin or end between two samples, go to that edge first: the root may lie there.
+    const a = left[1] === undefined ? edge(right, left[0]) : left;
+    const b = right[1] === undefined ? edge(left, right[0]) : right;
+    if (a[1] === undefined || b[1] === undefined) return;
+    if (a !== left) add(a[0], a[1]);
+    if (a[1] * b[1] < 0) {
+      const root = brent((x) => miss(x) ?? Number.NaN, a[0], b[0], 1e-14 * Math.abs(b[0]));
+      // A jump changes sign without passing zero.
+      const left = Math.abs(miss(root) ?? Infinity);
+      if (left <= 1e-6 * (Math.abs(a[1]) + Math.abs(b[1]))) roots.push(root);
+    }
+    add(b[0], b[1]);
+  }
+  function edge(valid: [number, number | undefined], refused: number): [number, number | undefined] {
+    let [inside, y] = valid;
+    let outside = refused;
+    if (y === undefined) return valid;
+    for (let i = 0; i < 60; i++) {
+      const middle = (inside + outside) / 2;
+      const value = miss(middle);
+      if (value === undefined) outside = middle;
+      else [inside, y] = [middle, value];
+    }
+    return [inside, y];
+  }
+}
+
+function unreachable(
+  points: readonly (readonly [number, number])[],
+  wanted: number,
+  input: Quantity,
+  result: Result,
+): Phrase {
+  const ys = points.map(([, y]) => y + wanted);
+  return phrase`${result.label} goes from ${amount(Math.min(...ys), result)} to ${amount(Math.max(...ys), result)} while ${input.label.toLowerCase()} goes over its range, so ${amount(wanted, result)} is out of reach. Move another input.`;
+}

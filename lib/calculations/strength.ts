@@ -1,0 +1,197 @@
+import { apparentDensity } from "../laws/buoyancy.ts";
+import { ukProof, usProof } from "../laws/proof.ts";
+import { density, massFraction, strength as strengthOf } from "../substances/ethanol-water.ts";
+import { amount, defineCalculation, phrase, type Axis } from "./calculation.ts";
+import { referenceTemperature, sampleTemperature, spiritStrength } from "./quantities/spirit.ts";
+
+const densityResult = {
+  label: "Density at the liquid's temperature",
+  symbol: String.raw`\varrho(w,t)`,
+  dimension: "density",
+  units: ["kg/m³", "g/mL"],
+  digits: 5,
+} as const;
+
+const massFractionResult = {
+  label: "Alcohol by mass",
+  symbol: "w",
+  dimension: "massFraction",
+  units: ["% mass"],
+  digits: 4,
+  bounds: { min: 0, max: 1 },
+} as const;
+
+const strengthAxis: Axis = { label: "Strength", of: spiritStrength, domain: [0, 1] };
+
+export const strength = defineCalculation({
+  id: "strength",
+  title: "What the label says",
+  summary: "From a label's strength to mass fraction, density, proof and grams of alcohol",
+  inputs: { spiritStrength, referenceTemperature, temperature: sampleTemperature },
+  results: {
+    massFraction: massFractionResult,
+    density: densityResult,
+    strength20: {
+      label: "Strength at 20 °C",
+      symbol: String.raw`\varphi_{20}`,
+      dimension: "strength",
+      units: ["% vol", "US proof"],
+      digits: 4,
+      bounds: { min: 0, max: 1 },
+    },
+    ethanolConcentration: {
+      label: "Alcohol in each volume of spirit",
+      symbol: String.raw`\beta`,
+      dimension: "concentration",
+      units: ["g/L", "g/100 mL"],
+      digits: 4,
+      bounds: { min: 0 },
+    },
+    usProof: {
+      label: "US proof",
+      symbol: String.raw`P_\mathrm{US}`,
+      dimension: "proof",
+      units: ["1"],
+      digits: 4,
+      bounds: { min: 0, max: 200 },
+    },
+    ukProof: {
+      label: "Old British proof",
+      symbol: String.raw`P_\mathrm{UK}`,
+      dimension: "proof",
+      units: ["1"],
+      digits: 4,
+      bounds: { min: 0 },
+    },
+    apparentDensity: {
+      label: "Density as weighed in air",
+      symbol: String.raw`\varrho_\mathrm{air}`,
+      dimension: "density",
+      units: ["kg/m³", "g/mL"],
+      digits: 5,
+    },
+    referenceDensity: {
+      label: "Density at the label's temperature",
+      symbol: String.raw`\varrho(w,t_0)`,
+      dimension: "density",
+      units: ["kg/m³", "g/mL"],
+      digits: 5,
+      minor: true,
+    },
+    ethanolDensity: {
+      label: "Density of pure alcohol at the label's temperature",
+      symbol: String.raw`\varrho_\mathrm{E}`,
+      dimension: "density",
+      units: ["kg/m³", "g/mL"],
+      digits: 5,
+      minor: true,
+    },
+  },
+  blame: { strength: "spiritStrength", massFraction: "spiritStrength" },
+  compute: ({ spiritStrength, referenceTemperature, temperature }) => {
+    const fraction = massFraction(spiritStrength, referenceTemperature);
+    const here = density(fraction, temperature);
+    const ethanolDensity = density(1, referenceTemperature);
+    return {
+      massFraction: fraction,
+      density: here,
+      strength20: strengthOf(fraction),
+      ethanolConcentration: spiritStrength * ethanolDensity,
+      usProof: usProof(fraction),
+      ukProof: ukProof(fraction),
+      apparentDensity: apparentDensity(here),
+      referenceDensity: density(fraction, referenceTemperature),
+      ethanolDensity,
+    };
+  },
+  steps: [
+    {
+      result: "ethanolConcentration",
+      tex: (slot) => String.raw`${slot("spiritStrength")}\,${slot("ethanolDensity")}`,
+    },
+    {
+      result: "massFraction",
+      tex: (slot) => String.raw`\frac{${slot("ethanolConcentration")}}{${slot("referenceDensity")}}`,
+    },
+  ],
+  figures: [
+    {
+      id: "density-curve",
+      title: "Density against strength",
+      caption:
+        "Density falls as strength rises, but not in a straight line: between the ends the mixture is denser than a plain average, because the two liquids pack together.",
+      data: ({ spiritStrength, temperature }, run) => {
+        const points = (t: number): [number, number][] =>
+          Array.from({ length: 51 }, (_, i) => i / 50).flatMap((x) => {
+            const value = run({ spiritStrength: x, temperature: t })?.["density"]?.value;
+            return value === undefined ? [] : [[x, value] as [number, number]];
+          });
+        const curve = points(temperature);
+        const here = run({})?.["density"]?.value;
+        const water = density(0, Math.max(temperature, 0));
+        const alcohol = density(1, temperature);
+        return {
+          x: strengthAxis,
+          y: { label: "Density", of: densityResult },
+          lines: [
+            { label: "mixture", points: curve },
+            {
+              label: "plain average",
+              points: [
+                [0, water],
+                [1, alcohol],
+              ],
+              dashed: true,
+            },
+          ],
+          marks: here === undefined ? [] : [{ x: spiritStrength, y: here, label: "yours" }],
+        };
+      },
+    },
+    {
+      id: "mass-curve",
+      title: "By mass against by volume",
+      caption:
+        "The same spirit has a smaller figure by mass than by volume, because alcohol is lighter than water. The gap is widest near 60 % vol.",
+      data: ({ spiritStrength }, run) => {
+        const points = Array.from({ length: 51 }, (_, i) => i / 50).flatMap((x) => {
+          const value = run({ spiritStrength: x })?.["massFraction"]?.value;
+          return value === undefined ? [] : [[x, value] as [number, number]];
+        });
+        const here = run({})?.["massFraction"]?.value;
+        return {
+          x: strengthAxis,
+          y: { label: "Alcohol by mass", of: massFractionResult, domain: [0, 1] },
+          lines: [
+            { label: "by mass", points },
+            {
+              label: "if they were equal",
+              points: [
+                [0, 0],
+                [1, 1],
+              ],
+              dashed: true,
+            },
+          ],
+          marks: here === undefined ? [] : [{ x: spiritStrength, y: here, label: "yours" }],
+        };
+      },
+    },
+  ],
+  cautions: [
+    {
+      caution: "flammable",
+      when: ({ spiritStrength }) => spiritStrength > 0.24,
+      say: ({ spiritStrength: value }) =>
+        phrase`Spirit of ${amount(value, spiritStrength)} gives off vapour that can ignite at or near room temperature. No flame, no hot surface, no sparking motor near it.`,
+    },
+    {
+      caution: "drinking-spirit",
+      when: ({ spiritStrength }) => spiritStrength > 0.961,
+      say: () => [
+        "Spirit above 96 % vol is seldom sold for drinking. Absolute alcohol may have been dried with poisonous additives: use only spirit sold as a drink.",
+      ],
+    },
+  ],
+  sources: ["oiml-r22-1975", "usp-alcoholometric", "ecfr-27-5", "uk-alda-1979"],
+});

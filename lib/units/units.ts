@@ -1,0 +1,159 @@
+/** One unit a reader can choose. SI value = shown × factor + offset. */
+export interface Unit {
+  /** What the page shows after the number. */
+  readonly symbol: string;
+  /** What a screen reader or a hint says. */
+  readonly name: string;
+  /** Other spellings that a typed field accepts, lower case, spaces removed. */
+  readonly aliases?: readonly string[];
+  readonly factor: number;
+  readonly offset?: number;
+}
+
+/**
+ * Units by dimension. The first of each dimension is its SI unit (fractions: 1).
+ * Factors of US customary units are exact by definition (NIST Handbook 44, Appendix C). memory
+ */
+export const UNITS = {
+  fraction: {
+    "1": { symbol: "", name: "as a fraction", factor: 1 },
+    "%": { symbol: "%", name: "per cent", aliases: ["percent", "pct"], factor: 0.01 },
+  },
+  strength: {
+    "1": { symbol: "", name: "as a fraction", factor: 1 },
+    "% vol": {
+      symbol: "% vol",
+      name: "per cent alcohol by volume",
+      aliases: ["%", "%vol.", "vol%", "%abv", "abv", "%v/v", "°gl", "percentvol"],
+      factor: 0.01,
+    },
+    "US proof": {
+      symbol: "US proof",
+      name: "degrees US proof, twice the per cent by volume",
+      aliases: ["°usproof", "proofus", "usproof."],
+      factor: 0.005,
+    },
+  },
+  proof: { "1": { symbol: "°", name: "degrees proof", aliases: ["°", "proof"], factor: 1 } },
+  massFraction: {
+    "1": { symbol: "", name: "as a fraction", factor: 1 },
+    "% mass": {
+      symbol: "% mass",
+      name: "per cent by mass",
+      aliases: ["%", "%w/w", "%m/m", "%weight", "mass%"],
+      factor: 0.01,
+    },
+  },
+  mass: {
+    kg: { symbol: "kg", name: "kilograms", aliases: ["kilogram", "kilograms"], factor: 1 },
+    g: { symbol: "g", name: "grams", aliases: ["gram", "grams", "gr"], factor: 1e-3 },
+    mg: { symbol: "mg", name: "milligrams", aliases: ["milligram", "milligrams"], factor: 1e-6 },
+    oz: { symbol: "oz", name: "ounces", aliases: ["ounce", "ounces"], factor: 0.028349523125 },
+    lb: { symbol: "lb", name: "pounds", aliases: ["lbs", "pound", "pounds"], factor: 0.45359237 },
+  },
+  volume: {
+    "m³": { symbol: "m³", name: "cubic metres", aliases: ["m3"], factor: 1 },
+    L: { symbol: "L", name: "litres", aliases: ["l", "litre", "litres", "liter"], factor: 1e-3 },
+    mL: { symbol: "mL", name: "millilitres", aliases: ["ml", "cc", "cm3", "cm³"], factor: 1e-6 },
+    "fl oz": {
+      symbol: "fl oz",
+      name: "US fluid ounces",
+      aliases: ["usfloz", "floz.", "fl.oz"],
+      factor: 29.5735295625e-6,
+    },
+    tsp: {
+      symbol: "tsp",
+      name: "metric teaspoons of 5 mL",
+      aliases: ["teaspoon", "teaspoons"],
+      factor: 5e-6,
+    },
+    tbsp: {
+      symbol: "tbsp",
+      name: "metric tablespoons of 15 mL",
+      aliases: ["tablespoon", "tablespoons"],
+      factor: 15e-6,
+    },
+  },
+  density: {
+    "kg/m³": { symbol: "kg/m³", name: "kilograms per cubic metre", aliases: ["kg/m3"], factor: 1 },
+    "g/mL": {
+      symbol: "g/mL",
+      name: "grams per millilitre",
+      aliases: ["g/ml", "g/cm³", "g/cm3", "kg/l"],
+      factor: 1000,
+    },
+  },
+  concentration: {
+    "kg/m³": { symbol: "kg/m³", name: "kilograms per cubic metre", aliases: ["kg/m3"], factor: 1 },
+    "g/L": { symbol: "g/L", name: "grams per litre", aliases: ["g/l"], factor: 1 },
+    "mg/mL": { symbol: "mg/mL", name: "milligrams per millilitre", aliases: ["mg/ml"], factor: 1 },
+    "g/100 mL": {
+      symbol: "g/100 mL",
+      name: "grams per hundred millilitres",
+      aliases: ["g/100ml", "%w/v"],
+      factor: 10,
+    },
+  },
+  specificVolume: {
+    "m³/kg": { symbol: "m³/kg", name: "cubic metres per kilogram", aliases: ["m3/kg"], factor: 1 },
+    "mL/g": {
+      symbol: "mL/g",
+      name: "millilitres per gram",
+      aliases: ["ml/g", "cm³/g", "cm3/g", "l/kg"],
+      factor: 1e-3,
+    },
+  },
+  temperature: {
+    "°C": { symbol: "°C", name: "degrees Celsius", aliases: ["c", "degc", "celsius"], factor: 1 },
+    "°F": {
+      symbol: "°F",
+      name: "degrees Fahrenheit",
+      aliases: ["f", "degf", "fahrenheit"],
+      factor: 5 / 9,
+      offset: -160 / 9,
+    },
+  },
+  temperatureDifference: {
+    K: { symbol: "K", name: "kelvins", aliases: ["k", "°c", "c"], factor: 1 },
+    "°F": { symbol: "°F", name: "Fahrenheit degrees", aliases: ["f"], factor: 5 / 9 },
+  },
+  count: { "1": { symbol: "", name: "", factor: 1 } },
+} as const satisfies Record<string, Record<string, Unit>>;
+
+export type Dimension = keyof typeof UNITS;
+
+/** A programmer's slip: a unit that the dimension does not have. */
+export class UnknownUnitError extends TypeError {
+  override name = "UnknownUnitError";
+  constructor(dimension: Dimension, unit: string) {
+    super(`${dimension} has no unit "${unit}"; it has ${Object.keys(UNITS[dimension]).join(", ")}`);
+  }
+}
+
+/**
+ * The unit of that id.
+ * @throws UnknownUnitError, listing what there is
+ */
+export function unitOf(dimension: Dimension, id: string): Unit {
+  const units: Record<string, Unit> = UNITS[dimension];
+  const unit = Object.hasOwn(units, id) ? units[id] : undefined;
+  if (!unit) throw new UnknownUnitError(dimension, id);
+  return unit;
+}
+
+/** The id of the SI unit of a dimension. */
+export function siUnit(dimension: Dimension): string {
+  return Object.keys(UNITS[dimension])[0] as string;
+}
+
+/** Shown value → SI value. */
+export function toSI(shown: number, dimension: Dimension, unit: string): number {
+  const { factor, offset = 0 } = unitOf(dimension, unit);
+  return shown * factor + offset;
+}
+
+/** SI value → shown value; the inverse of {@link toSI} to 1e-12. */
+export function fromSI(value: number, dimension: Dimension, unit: string): number {
+  const { factor, offset = 0 } = unitOf(dimension, unit);
+  return (value - offset) / factor;
+}
