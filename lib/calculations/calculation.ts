@@ -75,7 +75,10 @@ export interface Amount {
 export type Phrase = readonly (string | Amount)[];
 
 /** Tags a template as a {@link Phrase}. */
-export function phrase(texts: TemplateStringsArray, ...amounts: readonly (Amount | string)[]): Phrase {
+export function phrase(
+  texts: TemplateStringsArray,
+  ...amounts: readonly (Amount | string)[]
+): Phrase {
   return texts.flatMap((text, i) => {
     const next = amounts[i];
     return next === undefined ? [text] : [text, next];

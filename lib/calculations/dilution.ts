@@ -23,7 +23,8 @@ const waterPerHundred = {
 export const dilution = defineCalculation({
   id: "dilution",
   title: "Watering down",
-  summary: "How much spirit and water make a wanted volume of a wanted strength, contraction counted",
+  summary:
+    "How much spirit and water make a wanted volume of a wanted strength, contraction counted",
   inputs: { spiritStrength, targetStrength, finalVolume, referenceTemperature },
   links: { targetStrength: "recipe.solventStrength", finalVolume: "recipe.solventVolume" },
   results: {
@@ -114,7 +115,12 @@ export const dilution = defineCalculation({
     },
   },
   blame: { strength: "targetStrength", temperature: "referenceTemperature" },
-  compute: ({ spiritStrength: spirit, targetStrength: target, finalVolume, referenceTemperature: t0 }) => {
+  compute: ({
+    spiritStrength: spirit,
+    targetStrength: target,
+    finalVolume,
+    referenceTemperature: t0,
+  }) => {
     if (spirit === 0)
       throw new RefusedError("spiritStrength", [
         "There is no alcohol in it: type the strength of the spirit you have.",
@@ -209,8 +215,7 @@ export const dilution = defineCalculation({
             { label: "needed", points: line((v) => v["waterPerHundred"]?.value) },
             { label: "shortcut", points: line((v) => ratio(v)), dashed: true },
           ],
-          marks:
-            here === undefined || target < low ? [] : [{ x: target, y: here, label: "yours" }],
+          marks: here === undefined || target < low ? [] : [{ x: target, y: here, label: "yours" }],
         };
       },
     },
@@ -220,12 +225,13 @@ export const dilution = defineCalculation({
       caption:
         "Contraction of the mixture for each wanted strength, with your spirit and your volume. It is nothing at both ends and greatest between.",
       data: ({ spiritStrength: spirit, targetStrength: target }, run) => {
-        const points = Array.from({ length: 41 }, (_, i) => 0.001 + ((spirit - 0.002) * i) / 40).flatMap(
-          (x) => {
-            const y = run({ targetStrength: x })?.["contraction"]?.value;
-            return y === undefined ? [] : [[x, y] as [number, number]];
-          },
-        );
+        const points = Array.from(
+          { length: 41 },
+          (_, i) => 0.001 + ((spirit - 0.002) * i) / 40,
+        ).flatMap((x) => {
+          const y = run({ targetStrength: x })?.["contraction"]?.value;
+          return y === undefined ? [] : [[x, y] as [number, number]];
+        });
         const here = run({})?.["contraction"]?.value;
         return {
           x: { label: "Strength wanted", of: targetStrength },

@@ -17,7 +17,8 @@ import {
 export type BatchValues = Readonly<Record<string, number | string>>;
 
 /** Where an input's value came from. */
-export type Origin = "default" | "reader" | { readonly calculation: string; readonly result: string };
+export type Origin =
+  "default" | "reader" | { readonly calculation: string; readonly result: string };
 
 /** What one input's stated uncertainty does to each result: half of the change from −u to +u, SI. */
 export interface Influence {
@@ -84,7 +85,9 @@ export class Graph {
   get(id: string): AnyCalculation {
     const found = this.calculations.get(id);
     if (!found)
-      throw new TypeError(`no calculation "${id}"; there are ${[...this.calculations.keys()].join(", ")}`);
+      throw new TypeError(
+        `no calculation "${id}"; there are ${[...this.calculations.keys()].join(", ")}`,
+      );
     return found;
   }
 
@@ -95,7 +98,12 @@ export class Graph {
     return found;
   }
 
-  #collectBasis(id: string, batch: BatchValues, found: Map<string, Input>, seen: Set<string>): void {
+  #collectBasis(
+    id: string,
+    batch: BatchValues,
+    found: Map<string, Input>,
+    seen: Set<string>,
+  ): void {
     if (seen.has(id)) return;
     seen.add(id);
     const calculation = this.get(id);
@@ -202,11 +210,7 @@ export class Graph {
     return typeof given === "number" ? given : given.value;
   }
 
-  #influences(
-    id: string,
-    batch: BatchValues,
-    computed: Computed<Results>,
-  ): readonly Influence[] {
+  #influences(id: string, batch: BatchValues, computed: Computed<Results>): readonly Influence[] {
     const influences: Influence[] = [];
     for (const [key, input] of this.basis(id, batch)) {
       if (input.kind !== "number" || !input.uncertainty) continue;
@@ -240,7 +244,12 @@ export class Graph {
     return influences;
   }
 
-  #moved(id: string, batch: BatchValues, key: string, value: number): Computed<Results> | undefined {
+  #moved(
+    id: string,
+    batch: BatchValues,
+    key: string,
+    value: number,
+  ): Computed<Results> | undefined {
     return this.#point(id, { ...batch, [key]: value }, new Map()).computed;
   }
 }
@@ -255,7 +264,8 @@ function withBand(
   bounds: { readonly min?: number; readonly max?: number } | undefined,
 ): Banded | null {
   if (computed === null) return null;
-  const own = typeof computed === "number" ? { value: computed, low: computed, high: computed } : computed;
+  const own =
+    typeof computed === "number" ? { value: computed, low: computed, high: computed } : computed;
   const { value } = own;
   const low = value - Math.hypot(value - own.low, half);
   const high = value + Math.hypot(own.high - value, half);
@@ -276,6 +286,9 @@ function outside(name: string, input: Input, value: number | string): Refusal | 
   if (typeof value === "number" && value >= min && value <= max) return undefined;
   return {
     input: name,
-    say: [`${input.label} must be `, ...phrase`from ${amount(min, input)} to ${amount(max, input)}.`],
+    say: [
+      `${input.label} must be `,
+      ...phrase`from ${amount(min, input)} to ${amount(max, input)}.`,
+    ],
   };
 }

@@ -10,7 +10,8 @@ import {
 export const hydrometer = defineCalculation({
   id: "hydrometer",
   title: "Hydrometer at another temperature",
-  summary: "The true strength from a glass hydrometer read in liquid that is not at its temperature",
+  summary:
+    "The true strength from a glass hydrometer read in liquid that is not at its temperature",
   inputs: { reading: hydrometerReading, temperature: sampleTemperature, referenceTemperature },
   results: {
     strength: {

@@ -3,8 +3,7 @@ import { amount, phrase, type Phrase, type Quantity, type Result } from "./calcu
 import { keyOf, type BatchValues, type Graph } from "./graph.ts";
 
 export type Solved =
-  | { readonly ok: true; readonly value: number }
-  | { readonly ok: false; readonly say: Phrase };
+  { readonly ok: true; readonly value: number } | { readonly ok: false; readonly say: Phrase };
 
 const SAMPLES = 240;
 
@@ -41,7 +40,8 @@ export function solveFor(
   if (points.length === 0)
     return { ok: false, say: [`No value of ${input.label.toLowerCase()} gives an answer here.`] };
   if (roots.length === 1) return { ok: true, value: roots[0] as number };
-  if (roots.length === 0) return { ok: false, say: unreachable(points, wanted.value, input, result) };
+  if (roots.length === 0)
+    return { ok: false, say: unreachable(points, wanted.value, input, result) };
   return {
     ok: false,
     say: [
@@ -99,7 +99,10 @@ function scan(
     }
     add(b[0], b[1]);
   }
-  function edge(valid: [number, number | undefined], refused: number): [number, number | undefined] {
+  function edge(
+    valid: [number, number | undefined],
+    refused: number,
+  ): [number, number | undefined] {
     let [inside, y] = valid;
     let outside = refused;
     if (y === undefined) return valid;

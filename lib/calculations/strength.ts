@@ -111,7 +111,8 @@ export const strength = defineCalculation({
     },
     {
       result: "massFraction",
-      tex: (slot) => String.raw`\frac{${slot("ethanolConcentration")}}{${slot("referenceDensity")}}`,
+      tex: (slot) =>
+        String.raw`\frac{${slot("ethanolConcentration")}}{${slot("referenceDensity")}}`,
     },
   ],
   figures: [

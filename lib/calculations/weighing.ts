@@ -40,7 +40,8 @@ const small: Omit<Result, "label" | "symbol"> = {
 export const weighing = defineCalculation({
   id: "weighing",
   title: "Weighing it all in",
-  summary: "The scale's reading after each addition, how sure each portion is, and the least it can weigh",
+  summary:
+    "The scale's reading after each addition, how sure each portion is, and the least it can weigh",
   inputs: {
     waterMass,
     spiritMass,

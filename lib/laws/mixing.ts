@@ -60,16 +60,14 @@ export function mix(a: Part, b: Part): Part {
 export function mixingRise(a: Part, b: Part): { value: number; low: number; high: number } {
   const mixture = mix(a, b);
   const released = enthalpy(a) + enthalpy(b) - enthalpy(mixture);
-  const value =
-    released / (mixture.mass * heatCapacity(mixture.massFraction, MEASURED_AT));
+  const value = released / (mixture.mass * heatCapacity(mixture.massFraction, MEASURED_AT));
   const half = Math.abs(value) * EXCESS_ENTHALPY_SPREAD;
   return { value, low: value - half, high: value + half };
 }
 
 /** Excess enthalpy of a part, J. */
 function enthalpy({ mass, massFraction }: Part): number {
-  const moles =
-    mass * (massFraction / MOLAR_MASS.ethanol + (1 - massFraction) / MOLAR_MASS.water);
+  const moles = mass * (massFraction / MOLAR_MASS.ethanol + (1 - massFraction) / MOLAR_MASS.water);
   return moles * excessEnthalpy(moleFraction(massFraction), MEASURED_AT);
 }
 

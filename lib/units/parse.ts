@@ -15,13 +15,19 @@ function key(text: string): string {
   return text.toLowerCase().replaceAll(/\s/g, "");
 }
 
-function findUnit(text: string, dimension: Dimension, units: readonly string[]): string | undefined {
+function findUnit(
+  text: string,
+  dimension: Dimension,
+  units: readonly string[],
+): string | undefined {
   const all: Record<string, Unit> = UNITS[dimension];
   const wanted = key(text);
   // The units a field offers come first, so that "%" means the one it shows.
   return [...units, ...Object.keys(all)].find((id) => {
     const unit = all[id];
-    return unit && (key(id) === wanted || key(unit.symbol) === wanted || unit.aliases?.includes(wanted));
+    return (
+      unit && (key(id) === wanted || key(unit.symbol) === wanted || unit.aliases?.includes(wanted))
+    );
   });
 }
 

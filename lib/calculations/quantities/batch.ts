@@ -58,7 +58,8 @@ export const ascorbicAcidSpecificVolume = quantity("ascorbicAcidSpecificVolume",
   hint: "How much the liquid swells for each gram dissolved; leave it unless you have measured it",
   uncertainty: {
     absolute: 0.02e-3,
-    because: "crystal density 1650 to 1688 kg/m³ (Handbook of Pharmaceutical Excipients, seen) gives 0.59 to 0.61 mL/g; dissolved acid differs by a few per cent more",
+    because:
+      "crystal density 1650 to 1688 kg/m³ (Handbook of Pharmaceutical Excipients, seen) gives 0.59 to 0.61 mL/g; dissolved acid differs by a few per cent more",
   },
 });
 
@@ -73,7 +74,8 @@ export const lecithinSpecificVolume = quantity("lecithinSpecificVolume", {
   hint: "How much the liquid swells for each gram dispersed; leave it unless you have measured it",
   uncertainty: {
     absolute: 0.02e-3,
-    because: "hydrated phosphatidylcholine is 0.98 mL/g (memory); commercial lecithin varies by a few per cent",
+    because:
+      "hydrated phosphatidylcholine is 0.98 mL/g (memory); commercial lecithin varies by a few per cent",
   },
 });
 

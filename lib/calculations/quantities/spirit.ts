@@ -48,7 +48,10 @@ export const sampleTemperature = quantity("sampleTemperature", {
   limits: { min: -20, max: 40, unit: "°C" },
   default: 20,
   hint: "What a thermometer in the liquid shows",
-  uncertainty: { absolute: within(1), because: "a kitchen probe is good to about 1 °C (common practice, no source)" },
+  uncertainty: {
+    absolute: within(1),
+    because: "a kitchen probe is good to about 1 °C (common practice, no source)",
+  },
 });
 
 export const hydrometerReading = quantity("hydrometerReading", {
@@ -134,4 +137,3 @@ export const strengthB = quantity("strengthB", {
   symbol: String.raw`\varphi_\mathrm{B}`,
   default: 0.375,
 });
-

@@ -1,0 +1,30 @@
+import { readRecord, writeRecord, type Batch, type ReadRecord } from "./record.ts";
+
+const PREFIX = "#batch=";
+/** Browsers carry longer addresses, messengers cut them. */
+const MAX_PAYLOAD = 8_000;
+
+/** The part of an address after the page that carries a whole batch; nothing is sent to a server. */
+export function toFragment(batch: Batch): string {
+  const bytes = new TextEncoder().encode(JSON.stringify(JSON.parse(writeRecord(batch))));
+  const base64 = btoa(String.fromCharCode(...bytes));
+  return PREFIX + base64.replaceAll("+", "-").replaceAll("/", "_").replaceAll("=", "");
+}
+
+/**
+ * Reads the fragment of an address.
+ * @returns `undefined` where it carries no batch at all; else as {@link readRecord}
+ */
+export function fromFragment(fragment: string): ReadRecord | undefined {
+  if (!fragment.startsWith(PREFIX)) return undefined;
+  const payload = fragment.slice(PREFIX.length);
+  if (payload.length > MAX_PAYLOAD)
+    return { ok: false, message: "The link is longer than any batch of this notebook." };
+  try {
+    const binary = atob(payload.replaceAll("-", "+").replaceAll("_", "/"));
+    const bytes = Uint8Array.from(binary, (c) => c.charCodeAt(0));
+    return readRecord(new TextDecoder("utf-8", { fatal: true }).decode(bytes));
+  } catch {
+    return { ok: false, message: "The link was changed or cut on its way. Ask for it again." };
+  }
+}

@@ -1,0 +1,62 @@
+import {
+  decimalsFor,
+  formatAmount,
+  formatDecimals,
+  formatNumber,
+  withUnit,
+} from "../units/format.ts";
+import { fromSI } from "../units/units.ts";
+import type { Amount, Banded, Phrase, Result } from "./calculation.ts";
+
+/** Which unit to show a kind of quantity in; the first offered where the reader chose none. */
+export type UnitChoice = (of: Amount["of"]) => string;
+
+export const firstUnit: UnitChoice = (of) => of.units[0] as string;
+
+/** A phrase as a sentence in the reader's units. */
+export function say(phrase: Phrase, unitOf: UnitChoice = firstUnit): string {
+  return phrase
+    .map((part) =>
+      typeof part === "string"
+        ? part
+        : formatAmount(part.value, part.of.dimension, unitOf(part.of), Math.max(part.of.digits, 3)),
+    )
+    .join("");
+}
+
+/** A result as it is shown: the number and its band in one unit, the band empty where there is none. */
+export interface Shown {
+  readonly number: string;
+  readonly band: string;
+}
+
+/**
+ * A value with its band in a unit: as many decimals as the band deserves.
+ *
+ * @returns for example { number: "250.3", band: "± 1.2" }, or { number: "8.1", band: "7.2 to 9.4" } where
+ * the two sides differ by more than a tenth; { number: "none", band: "" } for `null`
+ */
+export function show(value: Banded | null, result: Result, unit: string): Shown {
+  if (value === null) return { number: "none", band: "" };
+  const at = (x: number): number => fromSI(x, result.dimension, unit);
+  const [below, above] = [at(value.value) - at(value.low), at(value.high) - at(value.value)];
+  const half = Math.max(below, above);
+  const least = Math.abs(at(value.value)) * 10 ** -result.digits;
+  // A band finer than the digits worth printing is left unsaid.
+  if (half <= least || half === 0)
+    return { number: formatNumber(at(value.value), result.digits), band: "" };
+  const decimals = decimalsFor(half);
+  const number = formatDecimals(at(value.value), decimals);
+  return Math.abs(above - below) <= 0.1 * half
+    ? { number, band: `±\u00a0${formatDecimals(half, decimals)}` }
+    : {
+        number,
+        band: `${formatDecimals(at(value.low), decimals)} to ${formatDecimals(at(value.high), decimals)}`,
+      };
+}
+
+/** A value with its unit in plain text, for equations and sentences. */
+export function showAmount(value: number, result: Result, unit: string): string {
+  const shown = fromSI(value, result.dimension, unit);
+  return withUnit(formatNumber(shown, result.digits), result.dimension, unit);
+}
