@@ -1,0 +1,48 @@
+import { rm } from "node:fs/promises";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { close, createIndex } from "pagefind";
+
+const SITE = fileURLToPath(new URL("../../dist/", import.meta.url));
+const OUTPUT = join(SITE, "pagefind");
+
+/** Ready-made interfaces, and a stemmer for pages of no known language: the site's own dialog needs none. */
+const UNUSED = [
+  "pagefind-component-ui.css",
+  "pagefind-component-ui.js",
+  "pagefind-highlight.js",
+  "pagefind-modular-ui.css",
+  "pagefind-modular-ui.js",
+  "pagefind-ui.css",
+  "pagefind-ui.js",
+  "wasm.unknown.pagefind",
+];
+
+function check(step: string, errors: readonly string[]): void {
+  if (errors.length > 0) throw new Error(`search index, ${step}: ${errors.join("; ")}`);
+}
+
+/** Indexes the built pages. Runs after the site's build and before the list for offline use is made. */
+async function indexSite(): Promise<number> {
+  const { index, errors } = await createIndex({
+    // KaTeX writes each formula for eyes and for ears; one copy is enough to find it.
+    excludeSelectors: [".katex-mathml", "[data-notices]", ".site-header", ".site-footer", "noscript"],
+    forceLanguage: "en",
+  });
+  check("start", errors);
+  if (!index) throw new Error("search index: Pagefind did not start");
+  const added = await index.addDirectory({ path: SITE });
+  check("reading pages", added.errors);
+  const written = await index.writeFiles({ outputPath: OUTPUT });
+  check("writing", written.errors);
+  await Promise.all(UNUSED.map((file) => rm(join(OUTPUT, file), { force: true })));
+  return added.page_count;
+}
+
+try {
+  const pages = await indexSite();
+  if (pages === 0) throw new Error("search index: no page has data-pagefind-body");
+  console.log(`search: ${pages} pages indexed`);
+} finally {
+  await close();
+}

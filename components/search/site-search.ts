@@ -1,0 +1,44 @@
+/** Opens the dialog; what searches is loaded on the first opening, so that pages stay light. */
+class SiteSearch extends HTMLElement {
+  private started = false;
+
+  connectedCallback(): void {
+    const dialog = this.querySelector("dialog");
+    const text = this.querySelector<HTMLInputElement>("[data-text]");
+    if (!dialog || !text) return;
+
+    const hint = this.querySelector("[data-hint]");
+    if (hint && /Mac|iPhone|iPad/.test(navigator.platform)) hint.textContent = "⌘ K";
+
+    const open = (): void => {
+      if (!dialog.open) dialog.showModal();
+      text.focus();
+      text.select();
+      if (this.started) return;
+      this.started = true;
+      void import("./search.ts").then(({ startSearch }) => startSearch(this));
+    };
+    this.querySelector("[data-open]")?.addEventListener("click", open);
+    this.querySelector("[data-close]")?.addEventListener("click", () => dialog.close());
+    // A press beside the dialog lands on the dialog element itself, whose padding is its own ground.
+    dialog.addEventListener("pointerdown", (event) => {
+      const box = dialog.getBoundingClientRect();
+      const outside =
+        event.clientX < box.left ||
+        event.clientX > box.right ||
+        event.clientY < box.top ||
+        event.clientY > box.bottom;
+      if (event.target === dialog && outside) dialog.close();
+    });
+    document.addEventListener("keydown", (event) => {
+      if (event.key.toLowerCase() !== "k" || !(event.ctrlKey || event.metaKey)) return;
+      if (event.altKey || event.shiftKey) return;
+      event.preventDefault();
+      open();
+    });
+  }
+}
+
+export function defineSiteSearch(): void {
+  customElements.define("site-search", SiteSearch);
+}
