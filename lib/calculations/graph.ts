@@ -142,6 +142,20 @@ export class Graph {
     return { ok: true, inputs, origins, values, influences, cautions };
   }
 
+  /** The stated standard uncertainty of an input at its present value, SI; 0 where none is stated. */
+  standardUncertainty(key: string, input: Input, batch: BatchValues): number {
+    const at = batch[key] ?? input.default;
+    if (input.kind !== "number" || !input.uncertainty || typeof at !== "number") return 0;
+    return "absolute" in input.uncertainty
+      ? input.uncertainty.absolute
+      : Math.abs(at) * input.uncertainty.relative;
+  }
+
+  /** Computes again and again with as little around it as can be: for draws. `undefined` where refused. */
+  runner(id: string): (batch: BatchValues) => Computed<Results> | undefined {
+    return (batch) => this.#point(id, batch, new Map()).computed;
+  }
+
   /** Values without bands, or `null` where refused: for figures, roots and draws. */
   run(id: string, batch: BatchValues): Values | null {
     const { computed } = this.#point(id, batch, new Map());
@@ -213,14 +227,9 @@ export class Graph {
   #influences(id: string, batch: BatchValues, computed: Computed<Results>): readonly Influence[] {
     const influences: Influence[] = [];
     for (const [key, input] of this.basis(id, batch)) {
-      if (input.kind !== "number" || !input.uncertainty) continue;
+      const u = this.standardUncertainty(key, input, batch);
       const at = batch[key] ?? input.default;
-      if (typeof at !== "number") continue;
-      const u =
-        "absolute" in input.uncertainty
-          ? input.uncertainty.absolute
-          : Math.abs(at) * input.uncertainty.relative;
-      if (u === 0) continue;
+      if (u === 0 || input.kind !== "number" || typeof at !== "number") continue;
       const above = this.#moved(id, batch, key, Math.min(at + u, input.limits.max));
       const below = this.#moved(id, batch, key, Math.max(at - u, input.limits.min));
       const effects: Record<string, number> = {};

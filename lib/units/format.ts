@@ -17,6 +17,12 @@ export function formatNumber(value: number, digits: number): string {
   return group(rounded.toFixed(decimals));
 }
 
+/** A number to at most so many significant digits, without trailing zeros: what somebody would type. */
+export function formatTrimmed(value: number, digits: number): string {
+  const text = formatNumber(value, digits);
+  return text.includes(".") ? text.replace(/\.?0+$/, "") : text;
+}
+
 /** A number to so many decimals, grouped alike. A negative zero loses its sign. */
 export function formatDecimals(value: number, decimals: number): string {
   const text = value.toFixed(decimals);
@@ -36,9 +42,9 @@ export function formatField(value: number, dimension: Dimension, unit: string): 
 }
 
 /**
- * A value with its unit, ready to read: "250 mL", "14.8 % vol", "10 °C".
+ * A value with its unit as somebody would type it: "250 mL", "14.8 % vol", "10 °C".
  * @param value - SI
- * @param digits - significant digits
+ * @param digits - significant digits at most
  */
 export function formatAmount(
   value: number,
@@ -46,7 +52,7 @@ export function formatAmount(
   unit: string,
   digits: number,
 ): string {
-  return withUnit(formatNumber(fromSI(value, dimension, unit), digits), dimension, unit);
+  return withUnit(formatTrimmed(fromSI(value, dimension, unit), digits), dimension, unit);
 }
 
 /** A number text followed by the unit's symbol, kept on one line. */

@@ -1,0 +1,286 @@
+import type { AnyCalculation, Input } from "../../lib/calculations/calculation.ts";
+import { keyOf, linkOf, type Outcome } from "../../lib/calculations/graph.ts";
+import { say, show } from "../../lib/calculations/say.ts";
+import { formatAmount, formatField, formatTrimmed } from "../../lib/units/format.ts";
+import { parse } from "../../lib/units/parse.ts";
+import { fromSI } from "../../lib/units/units.ts";
+import { drafts, setDraft, setUnit, setValue } from "../batch/store.ts";
+import { fillInfluences } from "./influences.ts";
+import { onScene, unitIn, type Scene } from "./live.ts";
+import { siteUrl } from "../shell/root.ts";
+import { unitName } from "./slots.ts";
+import { connectSolve } from "./solve-form.ts";
+
+/** A screen reader hears the new results once, after typing has paused. */
+const PAUSE = 900;
+
+class CalculationForm extends HTMLElement {
+  #id = "";
+  #form: HTMLFormElement | null = null;
+  #scene: Scene | undefined;
+  #speaking: number | undefined;
+
+  connectedCallback(): void {
+    this.#form = this.querySelector("form[data-calculation]");
+    this.#id = this.#form?.dataset["calculation"] ?? "";
+    if (!this.#form) return;
+    this.#form.addEventListener("submit", (event) => event.preventDefault());
+    this.#form.addEventListener("input", (event) => this.#edited(event.target));
+    this.#form.addEventListener("change", (event) => this.#chosen(event.target));
+    this.#form.addEventListener("click", (event) => this.#pressed(event.target));
+    onScene((scene) => {
+      const first = this.#scene === undefined;
+      this.#scene = scene;
+      this.#paint(scene, first);
+    });
+    connectSolve(this, this.#id, () => this.#scene);
+    fillInfluences(this, this.#id, () => this.#scene);
+  }
+
+  get #calculation(): AnyCalculation | undefined {
+    return this.#scene?.graph.get(this.#id);
+  }
+
+  /** Drafts are kept by batch key, so that a field is the same one in every chapter. */
+  #edited(target: EventTarget | null): void {
+    const calculation = this.#calculation;
+    if (!calculation || !(target instanceof HTMLInputElement)) return;
+    const input = calculation.inputs[target.name];
+    if (input?.kind !== "number") return;
+    const key = keyOf(calculation, target.name);
+    const read = this.#read(calculation, target.name, target.value);
+    if ("message" in read) {
+      setDraft(key, target.value);
+      this.#error(target.name, read.message);
+      this.#markStale(true);
+      this.#speakSoon(read.message);
+      return;
+    }
+    setDraft(key, undefined);
+    if (read.unit !== this.#unit(input)) setUnit(input.name, read.unit);
+    setValue(key, read.value);
+  }
+
+  #read(
+    calculation: AnyCalculation,
+    name: string,
+    text: string,
+  ): { readonly value: number; readonly unit: string } | { readonly message: string } {
+    const input = calculation.inputs[name];
+    if (input?.kind !== "number") return { message: "" };
+    const unit = this.#unit(input);
+    const parsed = parse(text, input.dimension, input.units, unit);
+    if (!parsed.ok) return { message: parsed.message };
+    const { min, max } = input.limits;
+    if (parsed.value >= min && parsed.value <= max) return parsed;
+    const at = (x: number): string => formatAmount(x, input.dimension, unit, 4);
+    return { message: `${input.label} must be from ${at(min)} to ${at(max)}.` };
+  }
+
+  #chosen(target: EventTarget | null): void {
+    const calculation = this.#calculation;
+    if (!calculation || !(target instanceof HTMLSelectElement)) return;
+    const { unitFor, resultUnit } = target.dataset;
+    if (resultUnit) setUnit(resultUnit, target.value);
+    else if (unitFor) setUnit(unitName(calculation, unitFor), target.value);
+    else if (calculation.inputs[target.name]?.kind === "choice")
+      setValue(keyOf(calculation, target.name), target.value);
+  }
+
+  #pressed(target: EventTarget | null): void {
+    const calculation = this.#calculation;
+    if (!calculation || !(target instanceof HTMLButtonElement)) return;
+    const field = target.closest<HTMLElement>("[data-field]");
+    const { preset, relink } = target.dataset;
+    if (preset !== undefined && field) this.#set(field.dataset["field"] ?? "", Number(preset));
+    if (relink) this.#set(relink, undefined);
+  }
+
+  #set(name: string, value: number | undefined): void {
+    const calculation = this.#calculation;
+    if (!calculation) return;
+    const key = keyOf(calculation, name);
+    setDraft(key, undefined);
+    setValue(key, value);
+    // What was typed no longer stands, so the field shows the new value even while it has the focus.
+    if (this.#scene) this.#paintField(calculation, this.#scene, name, true);
+  }
+
+  #unit(input: Input & { kind: "number" }): string {
+    return unitIn(this.#scene?.batch.units ?? {}, input.name, input.units);
+  }
+
+  #paint(scene: Scene, first: boolean): void {
+    const calculation = scene.graph.get(this.#id);
+    const outcome = scene.outcomeOf(this.#id);
+    for (const name of Object.keys(calculation.inputs)) {
+      this.#paintField(calculation, scene, name, first);
+    }
+    const refused = outcome.ok ? [] : outcome.refusals;
+    for (const { input, say: text } of refused) {
+      if (this.#hasDraft(calculation, input)) continue;
+      this.#error(input, say(text, scene.unitFor));
+    }
+    const good = outcome.ok ? outcome : scene.lastGoodOf(this.#id);
+    const drafted = Object.keys(calculation.inputs).some((name) => this.#hasDraft(calculation, name));
+    this.#markStale(!outcome.ok || drafted);
+    if (good) this.#paintResults(calculation, scene, good);
+    if (!first)
+      this.#speakSoon(
+        refused[0]
+          ? say(refused[0].say, scene.unitFor)
+          : good
+            ? this.#spoken(calculation, scene, good)
+            : "",
+      );
+  }
+
+  #hasDraft(calculation: AnyCalculation, name: string): boolean {
+    return keyOf(calculation, name) in drafts.get();
+  }
+
+  #paintField(calculation: AnyCalculation, scene: Scene, name: string, force: boolean): void {
+    const input = calculation.inputs[name];
+    const control = this.#form?.elements.namedItem(name);
+    if (!input || control instanceof RadioNodeList || !control) return;
+    const outcome = scene.outcomeOf(this.#id);
+    const value = outcome.inputs[name];
+    if (control instanceof HTMLSelectElement) {
+      control.value = String(value ?? "");
+      return;
+    }
+    if (!(control instanceof HTMLInputElement) || input.kind !== "number") return;
+    const unit = this.#unit(input);
+    const unitSelect = this.#form?.querySelector<HTMLSelectElement>(`[data-unit-for="${name}"]`);
+    const unitChanged = unitSelect !== null && unitSelect !== undefined && unitSelect.value !== unit;
+    if (unitSelect) unitSelect.value = unit;
+    const draft = drafts.get()[keyOf(calculation, name)];
+    if (draft !== undefined) {
+      if (control.value !== draft) control.value = draft;
+      const read = this.#read(calculation, name, draft);
+      this.#error(name, "message" in read ? read.message : undefined);
+    } else {
+      this.#error(name, undefined);
+      const linked = typeof outcome.origins[name] === "object";
+      // A field that means this value already keeps the way it was typed: "12,50" stays.
+      if (typeof value === "number" && (force || unitChanged || !this.#means(control.value, input, unit, value)))
+        control.value = linked
+          ? formatTrimmed(fromSI(value, input.dimension, unit), input.digits)
+          : formatField(value, input.dimension, unit);
+    }
+    this.#paintOrigin(calculation, scene, name, outcome);
+  }
+
+  #means(text: string, input: Input & { kind: "number" }, unit: string, value: number): boolean {
+    const read = parse(text, input.dimension, input.units, unit);
+    return read.ok && Math.abs(read.value - value) <= 1e-9 * Math.abs(value);
+  }
+
+  #paintOrigin(calculation: AnyCalculation, scene: Scene, name: string, outcome: Outcome): void {
+    const place = this.#form?.querySelector<HTMLElement>(`[data-origin="${name}"]`);
+    const link = linkOf(calculation, name);
+    const input = calculation.inputs[name];
+    if (!place || !link || input?.kind !== "number") return;
+    const text = place.querySelector("[data-origin-text]");
+    const button = place.querySelector<HTMLButtonElement>("[data-relink]");
+    const typedOver = outcome.origins[name] === "reader";
+    const title = scene.graph.get(link.calculation).title;
+    if (button) button.hidden = !typedOver;
+    if (!text) return;
+    const upstream = scene.outcomeOf(link.calculation);
+    const given = upstream.ok ? upstream.values[link.result] : undefined;
+    const amount = given
+      ? formatAmount(given.value, input.dimension, this.#unit(input), input.digits)
+      : "no value now";
+    text.textContent = typedOver
+      ? `Your own value. “${title}” gives ${amount}.`
+      : `From “${title}”, as it stands for your batch.`;
+  }
+
+  #error(name: string, message: string | undefined): void {
+    const place = this.#form?.querySelector<HTMLElement>(`[data-error-for="${name}"]`);
+    const control = this.#form?.elements.namedItem(name);
+    if (!place) return;
+    place.hidden = message === undefined;
+    if (place.textContent !== (message ?? "")) place.textContent = message ?? "";
+    if (control instanceof HTMLElement) {
+      if (message === undefined) control.removeAttribute("aria-invalid");
+      else control.setAttribute("aria-invalid", "true");
+    }
+    // An error under “More inputs” must not hide there.
+    if (message !== undefined) place.closest("details")?.setAttribute("open", "");
+  }
+
+  #markStale(stale: boolean): void {
+    const note = this.#form?.querySelector<HTMLElement>("[data-stale]");
+    if (note) note.hidden = !stale;
+    this.#form?.querySelector(".outcome")?.toggleAttribute("data-stale-now", stale);
+  }
+
+  #paintResults(calculation: AnyCalculation, scene: Scene, good: Outcome & { readonly ok: true }): void {
+    for (const output of this.#form?.querySelectorAll("output") ?? []) {
+      const result = calculation.results[output.name];
+      if (!result) continue;
+      const unit = unitIn(scene.batch.units, output.name, result.units);
+      const shown = show(good.values[output.name] ?? null, result, unit);
+      setText(output, shown.number);
+      const row = output.closest(".result");
+      const band = row?.querySelector("[data-band]");
+      if (band) setText(band, shown.band);
+      const select = row?.querySelector<HTMLSelectElement>("[data-result-unit]");
+      if (select && select.value !== unit) select.value = unit;
+    }
+    this.#paintNotices(scene, good);
+  }
+
+  #paintNotices(scene: Scene, good: Outcome & { readonly ok: true }): void {
+    const place = this.#form?.querySelector("[data-notices]");
+    if (!place) return;
+    const texts = good.cautions.map((notice) => say(notice.say, scene.unitFor));
+    const spoken = texts.join("\n");
+    if (place.getAttribute("data-said") === spoken) return;
+    place.setAttribute("data-said", spoken);
+    place.replaceChildren(
+      ...good.cautions.map(({ caution }, i) => {
+        const item = document.createElement("li");
+        const strong = document.createElement("strong");
+        strong.textContent = "Caution.";
+        const link = document.createElement("a");
+        link.href = siteUrl(`before/#${caution}`).href;
+        link.textContent = "Read more";
+        item.append(strong, ` ${texts[i] ?? ""} `, link);
+        return item;
+      }),
+    );
+  }
+
+  #spoken(calculation: AnyCalculation, scene: Scene, good: Outcome & { readonly ok: true }): string {
+    return Object.entries(calculation.results)
+      .filter(([, result]) => !result.minor)
+      .slice(0, 4)
+      .map(([name, result]) => {
+        const value = good.values[name];
+        const unit = unitIn(scene.batch.units, name, result.units);
+        return `${result.label}: ${value ? formatAmount(value.value, result.dimension, unit, result.digits) : "none"}`;
+      })
+      .join(". ");
+  }
+
+  #speakSoon(text: string): void {
+    const place = this.#form?.querySelector("[data-status]");
+    if (!place) return;
+    clearTimeout(this.#speaking);
+    this.#speaking = window.setTimeout(() => setText(place, text), PAUSE);
+  }
+}
+
+/** Writes text only where it changed: an untouched node costs no layout. */
+function setText(element: Element, text: string): void {
+  if (element.textContent !== text) element.textContent = text;
+}
+
+/** Makes every calculator on the page come alive. */
+export function defineCalculationForm(): void {
+  if (!customElements.get("calculation-form"))
+    customElements.define("calculation-form", CalculationForm);
+}

@@ -1,0 +1,81 @@
+import { batch, openStore } from "../batch/store.ts";
+import type { Batch } from "../../lib/batch/record.ts";
+import type { BatchValues, Graph, Outcome } from "../../lib/calculations/graph.ts";
+import { loadGraph } from "../../lib/calculations/registry.ts";
+import type { UnitChoice } from "../../lib/calculations/say.ts";
+
+type Good = Outcome & { readonly ok: true };
+
+/** What every live part of a page is repainted from. */
+export interface Scene {
+  readonly graph: Graph;
+  readonly batch: Batch;
+  readonly outcomeOf: (id: string) => Outcome;
+  /** The newest outcome that was a result: what stays on the page while an input is at fault. */
+  readonly lastGoodOf: (id: string) => Good | undefined;
+  readonly unitFor: UnitChoice;
+}
+
+type Painter = (scene: Scene) => void;
+
+const painters = new Set<Painter>();
+const lastGood = new Map<string, Good>();
+let scene: Scene | undefined;
+let starting: Promise<void> | undefined;
+
+/** The unit the reader chose for a quantity or result of that name, else the first it offers. */
+export function unitIn(units: Batch["units"], name: string | undefined, offered: readonly string[]): string {
+  const chosen = name === undefined ? undefined : units[name];
+  return chosen !== undefined && offered.includes(chosen) ? chosen : (offered[0] as string);
+}
+
+function makeScene(graph: Graph, current: Batch): Scene {
+  const outcomes = new Map<string, Outcome>();
+  const values: BatchValues = current.values;
+  return {
+    graph,
+    batch: current,
+    outcomeOf: (id) => {
+      let outcome = outcomes.get(id);
+      if (!outcome) {
+        outcome = graph.evaluate(id, values);
+        outcomes.set(id, outcome);
+        if (outcome.ok) lastGood.set(id, outcome);
+      }
+      return outcome;
+    },
+    lastGoodOf: (id) => lastGood.get(id),
+    unitFor: (of) =>
+      unitIn(current.units, "name" in of && typeof of.name === "string" ? of.name : undefined, of.units),
+  };
+}
+
+async function start(): Promise<void> {
+  openStore();
+  const ids = new Set(
+    Array.from(document.querySelectorAll<HTMLElement>("[data-calculation]"), (element) =>
+      (element.dataset["calculation"] ?? "").split(" "),
+    ).flat(),
+  );
+  const graph = await loadGraph([...ids]);
+  // The defaults are the first results that worked: they stand until the reader's own do.
+  for (const id of ids) {
+    const outcome = graph.evaluate(id, {});
+    if (outcome.ok) lastGood.set(id, outcome);
+  }
+  batch.subscribe((current) => {
+    scene = makeScene(graph, current);
+    for (const paint of painters) paint(scene);
+  });
+  document.documentElement.dataset["live"] = "";
+}
+
+/**
+ * Repaints a part of the page whenever the batch changes, first as soon as the calculations are loaded.
+ * All parts of one change are painted from the same outcomes, in the order of their registration.
+ */
+export function onScene(paint: Painter): void {
+  painters.add(paint);
+  if (scene) paint(scene);
+  starting ??= start();
+}

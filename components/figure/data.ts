@@ -1,0 +1,26 @@
+import type { AnyCalculation, BarData, FigureData } from "../../lib/calculations/calculation.ts";
+import { keyOf, type BatchValues, type Graph, type Outcome } from "../../lib/calculations/graph.ts";
+
+/**
+ * The numbers of one figure for the reader's batch.
+ *
+ * @param figure - id among the calculation's figures
+ * @throws TypeError for a figure that the calculation does not have, listing those it has
+ */
+export function figureData(
+  graph: Graph,
+  calculation: AnyCalculation,
+  figure: string,
+  outcome: Outcome & { readonly ok: true },
+  batch: BatchValues,
+): FigureData | BarData {
+  const found = calculation.figures?.find(({ id }) => id === figure);
+  if (!found) {
+    const known = calculation.figures?.map(({ id }) => id).join(", ") ?? "none";
+    throw new TypeError(`${calculation.id} has no figure "${figure}"; it has ${known}`);
+  }
+  return found.data(outcome.inputs as never, (moved) => {
+    const changes = Object.entries(moved).map(([name, value]) => [keyOf(calculation, name), value]);
+    return graph.run(calculation.id, { ...batch, ...Object.fromEntries(changes) });
+  });
+}

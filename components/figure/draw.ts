@@ -1,0 +1,195 @@
+import * as Plot from "@observablehq/plot";
+import type { Axis, BarData, FigureData } from "../../lib/calculations/calculation.ts";
+import { formatTrimmed, formatAmount } from "../../lib/units/format.ts";
+import { fromSI, unitOf } from "../../lib/units/units.ts";
+
+/** Where to draw: the browser's document, or the build's stand-in for one. */
+export interface Canvas {
+  readonly document: Document;
+  /** px */
+  readonly width: number;
+  /** The unit an axis is shown in. */
+  readonly unitOf: (axis: Axis) => string;
+}
+
+const HEIGHT = 300;
+const INK = "var(--ink)";
+const SOFT = "var(--ink-soft)";
+const ACCENT = "var(--accent)";
+
+interface Scaled {
+  readonly at: (value: number) => number;
+  readonly label: string;
+  readonly domain?: [number, number];
+}
+
+function scaled(axis: Axis, unit: string): Scaled {
+  const { dimension } = axis.of;
+  const at = (value: number): number => fromSI(value, dimension, unit);
+  const { symbol } = unitOf(dimension, unit);
+  return {
+    at,
+    label: symbol === "" ? axis.label : `${axis.label} (${symbol})`,
+    ...(axis.domain && { domain: [at(axis.domain[0]), at(axis.domain[1])] as [number, number] }),
+  };
+}
+
+/**
+ * Draws a figure: at build and in the browser alike. One colour of ink, one accent, labels at the lines.
+ *
+ * @returns an SVG element with `role="img"`, not yet in the document, without Plot's own style element: the
+ * page's stylesheet has those rules, for the page's policy allows no style of a script
+ */
+export function drawFigure(data: FigureData | BarData, title: string, canvas: Canvas): SVGSVGElement {
+  const options = "bars" in data ? barOptions(data, canvas) : lineOptions(data, canvas);
+  const svg = Plot.plot({
+    document: canvas.document,
+    width: canvas.width,
+    ariaLabel: title,
+    style: { fontSize: "13px" },
+    ...options,
+  }) as SVGSVGElement;
+  for (const style of svg.querySelectorAll("style")) style.remove();
+  svg.setAttribute("role", "img");
+  return svg;
+}
+
+function lineOptions(data: FigureData, canvas: Canvas): Plot.PlotOptions {
+  const x = scaled(data.x, canvas.unitOf(data.x));
+  const y = scaled(data.y, canvas.unitOf(data.y));
+  const narrow = canvas.width < 480;
+  const lines = data.lines.map((line, i) => ({
+    ...line,
+    points: line.points.map(([a, b]) => [x.at(a), y.at(b)] as const),
+    stroke: i === 0 ? ACCENT : INK,
+  }));
+  const marks = (data.marks ?? []).map((mark) => ({ ...mark, x: x.at(mark.x), y: y.at(mark.y) }));
+  return {
+    height: HEIGHT,
+    marginLeft: 56,
+    marginRight: narrow ? 16 : 24,
+    marginTop: 28,
+    marginBottom: 40,
+    x: { label: x.label, labelAnchor: "center", labelArrow: "none", nice: !x.domain, ...(x.domain && { domain: x.domain }), ticks: narrow ? 5 : 8, tickFormat: tick },
+    y: { label: y.label, labelArrow: "none", grid: true, nice: true, ...(y.domain && { domain: y.domain }), ticks: 6, tickFormat: tick },
+    marks: [
+      ...(data.bands ?? []).map((band) =>
+        Plot.areaY(band.points, {
+          x: ([a]: readonly number[]) => x.at(a as number),
+          y1: ([, low]: readonly number[]) => y.at(low as number),
+          y2: ([, , high]: readonly number[]) => y.at(high as number),
+          fill: ACCENT,
+          fillOpacity: 0.15,
+          ariaHidden: "true",
+        }),
+      ),
+      ...(data.rules ?? []).flatMap((rule) => [
+        Plot.ruleY([y.at(rule.y)], { stroke: SOFT, strokeDasharray: "1 4", strokeLinecap: "round" }),
+        Plot.text([rule], { x: () => extent(lines, marks)[0], y: () => y.at(rule.y), text: "label", textAnchor: "start", dx: 4, dy: -7, fill: INK, ...halo }),
+      ]),
+      ...lines.map((line) =>
+        Plot.line(line.points, {
+          x: "0",
+          y: "1",
+          stroke: line.stroke,
+          strokeWidth: 2,
+          ...(line.dashed && { strokeDasharray: "6 4", strokeWidth: 1.5 }),
+          ariaLabel: line.label,
+        }),
+      ),
+      ...lines.map((line, i) => lineLabel(line, i)),
+      Plot.dot(marks, { x: "x", y: "y", r: 5, fill: ACCENT, stroke: "var(--ground)", strokeWidth: 1.5 }),
+      Plot.text(marks, { x: "x", y: "y", text: "label", dy: -13, fill: INK, fontWeight: 600, ...halo }),
+    ],
+  };
+}
+
+const halo = { stroke: "var(--ground)", strokeWidth: 4, strokeLinejoin: "round" } as const;
+
+function lineLabel(
+  line: { readonly label: string; readonly points: readonly (readonly [number, number])[] },
+  index: number,
+): Plot.Markish {
+  // Labels part ways along the lines, so that two close lines do not write over each other.
+  const at = line.points[Math.round((line.points.length - 1) * (index % 2 === 0 ? 0.3 : 0.72))];
+  return Plot.text(at ? [at] : [], {
+    x: "0",
+    y: "1",
+    text: () => line.label,
+    dy: index % 2 === 0 ? -11 : 13,
+    fill: INK,
+    fontStyle: "italic",
+    ...halo,
+  });
+}
+
+function extent(
+  lines: readonly { readonly points: readonly (readonly [number, number])[] }[],
+  marks: readonly { readonly x: number }[],
+): [number, number] {
+  const xs = [...lines.flatMap((line) => line.points.map(([x]) => x)), ...marks.map(({ x }) => x)];
+  return [Math.min(...xs), Math.max(...xs)];
+}
+
+function tick(value: number): string {
+  return formatTrimmed(value, 6);
+}
+
+function barOptions(data: BarData, canvas: Canvas): Plot.PlotOptions {
+  const unit = canvas.unitOf(data.x);
+  const x = scaled(data.x, unit);
+  const bars = data.bars.map(({ label, value }) => ({
+    label,
+    value: x.at(value),
+    text: formatAmount(value, data.x.of.dimension, unit, 4),
+  }));
+  return {
+    height: 60 + 38 * bars.length,
+    marginLeft: 108,
+    marginRight: 76,
+    marginTop: 8,
+    marginBottom: 40,
+    x: { label: x.label, labelAnchor: "center", labelArrow: "none", zero: true, ticks: 5, grid: true, tickFormat: tick },
+    y: { label: null, domain: bars.map(({ label }) => label) },
+    marks: [
+      Plot.barX(bars, { x: "value", y: "label", fill: ACCENT, insetTop: 4, insetBottom: 4 }),
+      Plot.text(bars, { x: "value", y: "label", text: "text", textAnchor: "start", dx: 5, fill: INK, ...halo }),
+      Plot.ruleX([0], { stroke: INK }),
+    ],
+  };
+}
+
+/** The same numbers as rows, for who reads rather than looks. */
+export function figureRows(
+  data: FigureData | BarData,
+  unitFor: (axis: Axis) => string,
+): { readonly head: readonly string[]; readonly rows: readonly (readonly string[])[] } {
+  const x = scaled(data.x, unitFor(data.x));
+  if ("bars" in data)
+    return {
+      head: ["", x.label],
+      rows: data.bars.map(({ label, value }) => [label, formatTrimmed(x.at(value), 4)]),
+    };
+  const y = scaled(data.y, unitFor(data.y));
+  const at = data.lines[0]?.points.filter((_, i, all) => i % Math.max(1, Math.floor(all.length / 10)) === 0) ?? [];
+  return {
+    head: [x.label, ...data.lines.map((line) => `${y.label}: ${line.label}`)],
+    rows: at.map(([a]) => [
+      formatTrimmed(x.at(a), 4),
+      ...data.lines.map((line) => {
+        const value = along(line.points, a);
+        return value === undefined ? "–" : formatTrimmed(y.at(value), 4);
+      }),
+    ]),
+  };
+}
+
+/** The height of a line at x, straight between its points; nothing beyond its ends. */
+function along(points: readonly (readonly [number, number])[], x: number): number | undefined {
+  for (let i = 1; i < points.length; i++) {
+    const [a, b] = [points[i - 1], points[i]];
+    if (!a || !b || x < a[0] || x > b[0]) continue;
+    return b[0] === a[0] ? a[1] : a[1] + ((b[1] - a[1]) * (x - a[0])) / (b[0] - a[0]);
+  }
+  return points.find(([at]) => at === x)?.[1];
+}

@@ -1,0 +1,88 @@
+import { onScene, unitIn, type Scene } from "../calculation/live.ts";
+import { figureData } from "./data.ts";
+import type * as DrawModule from "./draw.ts";
+import type { Axis } from "../../lib/calculations/calculation.ts";
+
+type Draw = typeof DrawModule;
+
+/** Loaded with the first change, not with the page: the drawing made at build is true until then. */
+let drawing: Promise<Draw> | undefined;
+let loaded: Draw | undefined;
+
+class LiveFigure extends HTMLElement {
+  #scene: Scene | undefined;
+  #visible = false;
+  #stale = false;
+  #painted = "";
+
+  connectedCallback(): void {
+    new IntersectionObserver((entries) => {
+      this.#visible = entries.some((entry) => entry.isIntersecting);
+      if (this.#visible && this.#stale) void this.#draw();
+    }).observe(this);
+    onScene((scene) => {
+      const untouched = !this.#scene && Object.keys(scene.batch.values).length === 0;
+      this.#scene = scene;
+      if (untouched && Object.keys(scene.batch.units).length === 0 && !this.#narrow) return;
+      // A figure that nobody sees is drawn when it comes into view.
+      this.#stale = true;
+      if (this.#visible) void this.#draw();
+    });
+    matchMedia("print").addEventListener("change", () => void this.#draw());
+  }
+
+  get #width(): number {
+    const width = this.querySelector("[data-drawing]")?.clientWidth ?? 640;
+    return Math.min(Math.max(Math.round(width), 260), 720);
+  }
+
+  /** On a narrow screen the drawing made at build would shrink to unreadable text. */
+  get #narrow(): boolean {
+    return this.#width < 520;
+  }
+
+  async #draw(): Promise<void> {
+    this.#stale = false;
+    drawing ??= import("./draw.ts");
+    loaded ??= await drawing;
+    const scene = this.#scene;
+    const id = this.dataset["calculation"] ?? "";
+    const figure = this.dataset["figure"] ?? "";
+    const place = this.querySelector("[data-drawing]");
+    if (!scene || !place) return;
+    const outcome = scene.outcomeOf(id);
+    const good = outcome.ok ? outcome : scene.lastGoodOf(id);
+    if (!good) return;
+    const calculation = scene.graph.get(id);
+    const data = figureData(scene.graph, calculation, figure, good, scene.batch.values);
+    const unitOf = (axis: Axis): string =>
+      unitIn(scene.batch.units, "name" in axis.of ? String(axis.of.name) : undefined, axis.of.units);
+    const painted = JSON.stringify([data, unitOf(data.x), this.#width]);
+    if (painted === this.#painted) return;
+    this.#painted = painted;
+    const label = place.querySelector("svg")?.getAttribute("aria-label") ?? "";
+    place.replaceChildren(loaded.drawFigure(data, label, { document, width: this.#width, unitOf }));
+    this.#fillTable(loaded.figureRows(data, unitOf));
+  }
+
+  #fillTable({ head, rows }: ReturnType<Draw["figureRows"]>): void {
+    const table = this.querySelector("[data-rows]");
+    const row = (cells: readonly string[], tag: "th" | "td"): HTMLTableRowElement => {
+      const element = document.createElement("tr");
+      for (const text of cells) {
+        const cell = document.createElement(tag);
+        if (tag === "th") cell.setAttribute("scope", "col");
+        cell.textContent = text;
+        element.append(cell);
+      }
+      return element;
+    };
+    table?.querySelector("thead")?.replaceChildren(row(head, "th"));
+    table?.querySelector("tbody")?.replaceChildren(...rows.map((cells) => row(cells, "td")));
+  }
+}
+
+/** Makes every figure on the page follow the reader's batch. */
+export function defineLiveFigure(): void {
+  if (!customElements.get("live-figure")) customElements.define("live-figure", LiveFigure);
+}

@@ -1,0 +1,27 @@
+import { onScene, unitIn } from "../calculation/live.ts";
+import { slotText } from "../calculation/slots.ts";
+
+class LiveEquation extends HTMLElement {
+  connectedCallback(): void {
+    const id = this.dataset["calculation"] ?? "";
+    // Both halves of the math: the drawn spans and the spoken MathML.
+    const slots = this.querySelectorAll<HTMLElement | MathMLElement>("[data-slot]");
+    onScene((scene) => {
+      const outcome = scene.outcomeOf(id);
+      const good = outcome.ok ? outcome : scene.lastGoodOf(id);
+      if (!good) return;
+      const calculation = scene.graph.get(id);
+      const unitOf = (name: string, offered: readonly string[]): string =>
+        unitIn(scene.batch.units, name, offered);
+      for (const slot of slots) {
+        const text = slotText(calculation, good, unitOf, slot.dataset["slot"] ?? "");
+        if (slot.textContent !== text) slot.textContent = text;
+      }
+    });
+  }
+}
+
+/** Makes every equation on the page show the reader's numbers. */
+export function defineLiveEquation(): void {
+  if (!customElements.get("live-equation")) customElements.define("live-equation", LiveEquation);
+}
