@@ -155,7 +155,9 @@ export async function listen(server: Server, from: number): Promise<number> {
     server.removeAllListeners("error");
     if (free) return port;
   }
-  throw new Error(`no free port from ${from} to ${from + PORTS_TRIED - 1}: give another with --port`);
+  throw new Error(
+    `no free port from ${from} to ${from + PORTS_TRIED - 1}: give another with --port`,
+  );
 }
 
 async function main(): Promise<void> {
