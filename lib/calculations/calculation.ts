@@ -183,6 +183,11 @@ export interface Calculation<I extends Inputs = Inputs, R extends Results = Resu
   readonly results: R;
   /** Inputs that start from another calculation's result, "calculation.result". */
   readonly links?: { readonly [K in keyof I]?: string };
+  /**
+   * Linked inputs that are a decision once made, such as a mass to weigh: what upstream was unsure of does
+   * not widen the band here.
+   */
+  readonly decided?: readonly (keyof I & string)[];
   /** Which input a library error speaks of, by the error's quantity name. */
   readonly blame?: Readonly<Record<string, keyof I & string>>;
   compute(inputs: InputValues<I>): Computed<R>;
@@ -215,7 +220,7 @@ export function quantity<const N extends string>(
   name: N,
   facts: Omit<Quantity, "kind" | "name">,
 ): Quantity & { readonly name: N } {
-  return { kind: "number", name, ...facts };
+  return { ...facts, kind: "number", name };
 }
 
 /** Declares a choice between kinds. */
@@ -223,7 +228,7 @@ export function choice<const N extends string, const T extends string>(
   name: N,
   facts: Omit<Choice<T>, "kind" | "name">,
 ): Choice<T> & { readonly name: N } {
-  return { kind: "choice", name, ...facts };
+  return { ...facts, kind: "choice", name };
 }
 
 /** A quantity as a result: the same name, symbol and units, nothing to enter. */

@@ -4,14 +4,14 @@ import { asResult, defineCalculation, RefusedError } from "./calculation.ts";
 import {
   alcoholStrength,
   ascorbicAcidConcentration,
-  ascorbicAcidMass,
+  weighedAscorbicAcid,
   ascorbicAcidSpecificVolume,
   batchVolume,
   lecithinConcentration,
-  lecithinMass,
+  weighedLecithin,
   lecithinSpecificVolume,
-  spiritMass,
-  waterMass,
+  weighedSpirit,
+  weighedWater,
 } from "./quantities/batch.ts";
 import { referenceTemperature, spiritStrength } from "./quantities/spirit.ts";
 
@@ -20,10 +20,10 @@ export const composition = defineCalculation({
   title: "From masses back to the recipe",
   summary: "What a batch is, from the masses that really went in",
   inputs: {
-    waterMass,
-    spiritMass,
-    ascorbicAcidMass,
-    lecithinMass,
+    waterMass: weighedWater,
+    spiritMass: weighedSpirit,
+    ascorbicAcidMass: weighedAscorbicAcid,
+    lecithinMass: weighedLecithin,
     spiritStrength,
     referenceTemperature,
     ascorbicAcidSpecificVolume,
@@ -35,6 +35,7 @@ export const composition = defineCalculation({
     ascorbicAcidMass: "recipe.ascorbicAcidMass",
     lecithinMass: "recipe.lecithinMass",
   },
+  decided: ["waterMass", "spiritMass", "ascorbicAcidMass", "lecithinMass"],
   results: {
     batchVolume: asResult(batchVolume, { bounds: { min: 0 } }),
     alcoholStrength: asResult(alcoholStrength, { bounds: { min: 0, max: 1 } }),

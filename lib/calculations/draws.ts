@@ -26,11 +26,12 @@ export const DRAW_LIMITS = { draws: { min: 100, max: 1_000_000, unit: "1" } } as
 export function drawBands(
   graph: Graph,
   id: string,
-  batch: BatchValues,
+  reader: BatchValues,
   draws: number,
   seed: number,
 ): Drawn {
   inRange("draws", draws, DRAW_LIMITS.draws);
+  const batch = graph.decide(id, reader);
   const moving = uncertainInputs(graph, id, batch);
   const names = Object.keys(graph.get(id).results);
   const samples = new Map(names.map((name) => [name, new Float64Array(draws)]));

@@ -129,7 +129,7 @@ export class Graph {
     const point = this.#point(id, batch, memo);
     const { inputs, origins, computed } = point;
     if (!computed) return { ok: false, inputs, origins, refusals: point.refusals };
-    const influences = this.#influences(id, batch, computed);
+    const influences = this.#influences(id, this.decide(id, batch), computed);
     const calculation = this.get(id);
     const values: Record<string, Banded | null> = {};
     for (const name of Object.keys(calculation.results)) {
@@ -140,6 +140,18 @@ export class Graph {
       .filter((rule) => rule.when(inputs as never, values))
       .map((rule) => ({ caution: rule.caution, say: rule.say(inputs as never, values) }));
     return { ok: true, inputs, origins, values, influences, cautions };
+  }
+
+  /** The batch with the calculation's decided links pinned to what they give now. */
+  decide(id: string, batch: BatchValues): BatchValues {
+    const calculation = this.get(id);
+    if (!calculation.decided) return batch;
+    const { inputs } = this.#point(id, batch, new Map());
+    const pinned = calculation.decided.flatMap((name) => {
+      const value = inputs[name];
+      return value === undefined ? [] : [[keyOf(calculation, name), value] as const];
+    });
+    return { ...batch, ...Object.fromEntries(pinned) };
   }
 
   /** The stated standard uncertainty of an input at its present value, SI; 0 where none is stated. */

@@ -34,6 +34,7 @@ export const scaling = defineCalculation({
     ascorbicAcidMass: "recipe.ascorbicAcidMass",
     lecithinMass: "recipe.lecithinMass",
   },
+  decided: ["spiritMass", "ascorbicAcidMass", "lecithinMass"],
   results: {
     largestVolume: {
       label: "Largest batch from your stock",

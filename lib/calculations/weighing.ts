@@ -16,6 +16,7 @@ import {
   vesselMass,
   waterMass,
 } from "./quantities/batch.ts";
+import { COVERAGE } from "./graph.ts";
 import { linearity, readability, repeatability } from "./quantities/scale.ts";
 
 const PORTIONS = [waterMass, spiritMass, ascorbicAcidMass, lecithinMass] as const;
@@ -59,6 +60,7 @@ export const weighing = defineCalculation({
     ascorbicAcidMass: "recipe.ascorbicAcidMass",
     lecithinMass: "recipe.lecithinMass",
   },
+  decided: ["waterMass", "spiritMass", "ascorbicAcidMass", "lecithinMass"],
   results: {
     afterWater: { ...reading, label: "Reading after the water", symbol: "R_1" },
     afterSpirit: { ...reading, label: "Reading after the spirit", symbol: "R_2" },
@@ -124,13 +126,19 @@ export const weighing = defineCalculation({
     if (total === 0)
       throw new RefusedError("waterMass", ["Nothing to weigh: type at least one portion."]);
     const u = portionUncertainty(scale);
+    const half = (COVERAGE * u) / Math.SQRT2;
+    const shown = (value: number) => ({
+      value,
+      low: Math.max(value - half, 0),
+      high: value + half,
+    });
     const weighed = portions.filter((portion) => portion > 0);
     const before = portions.slice(0, 2).filter((portion) => portion > 0).length;
     return {
-      afterWater: inputs.waterMass,
-      afterSpirit: inputs.waterMass + inputs.spiritMass,
-      afterAscorbicAcid: inputs.waterMass + inputs.spiritMass + inputs.ascorbicAcidMass,
-      afterLecithin: total,
+      afterWater: shown(inputs.waterMass),
+      afterSpirit: shown(inputs.waterMass + inputs.spiritMass),
+      afterAscorbicAcid: shown(inputs.waterMass + inputs.spiritMass + inputs.ascorbicAcidMass),
+      afterLecithin: shown(total),
       readingUncertainty: u / Math.SQRT2,
       uncertaintyWater: u,
       uncertaintySpirit: u,

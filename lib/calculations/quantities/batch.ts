@@ -151,6 +151,39 @@ export const lecithinMass = quantity("lecithinMass", {
   hint: "Mass of lecithin to weigh in",
 });
 
+const weighed = {
+  absolute: 0.25e-3,
+  because: "two readings of a kitchen scale that shows 0.1 g; see the weighing chapter for yours",
+} as const;
+
+export const weighedWater = quantity("weighedWater", {
+  ...waterMass,
+  label: "Water that went in",
+  hint: "What you really weighed",
+  uncertainty: weighed,
+});
+
+export const weighedSpirit = quantity("weighedSpirit", {
+  ...spiritMass,
+  label: "Spirit that went in",
+  hint: "What you really weighed",
+  uncertainty: weighed,
+});
+
+export const weighedAscorbicAcid = quantity("weighedAscorbicAcid", {
+  ...ascorbicAcidMass,
+  label: "Ascorbic acid that went in",
+  hint: "What you really weighed",
+  uncertainty: weighed,
+});
+
+export const weighedLecithin = quantity("weighedLecithin", {
+  ...lecithinMass,
+  label: "Lecithin that went in",
+  hint: "What you really weighed",
+  uncertainty: weighed,
+});
+
 export const spiritInStock = quantity("spiritInStock", {
   ...portion,
   label: "Spirit you have",
