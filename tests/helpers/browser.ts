@@ -18,7 +18,9 @@ export const BROWSER_FLAGS = [
 
 function onPath(name: string): string | undefined {
   try {
-    return execFileSync("sh", ["-c", `command -v ${name}`], { encoding: "utf8" }).trim() || undefined;
+    return (
+      execFileSync("sh", ["-c", `command -v ${name}`], { encoding: "utf8" }).trim() || undefined
+    );
   } catch {
     return undefined;
   }
@@ -36,7 +38,10 @@ function found(): string | undefined {
 
 function install(): void {
   console.log("No browser found: installing Debian's chromium.");
-  const options = { stdio: "inherit", env: { ...process.env, DEBIAN_FRONTEND: "noninteractive" } } as const;
+  const options = {
+    stdio: "inherit",
+    env: { ...process.env, DEBIAN_FRONTEND: "noninteractive" },
+  } as const;
   execFileSync("apt-get", ["update", "-qq"], options);
   execFileSync("apt-get", ["install", "-y", "-qq", "--no-install-recommends", "chromium"], options);
 }

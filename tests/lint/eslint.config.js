@@ -33,7 +33,10 @@ const directions = ROOMS.map((room, i) => ({
                     regex: `^\\.\\./${later.slice(4)}/`,
                     message: `${room} comes before ${later}: imports point the other way.`,
                   })),
-                { regex: "^(astro|node:|@observablehq)", message: "lib runs anywhere: no site, no system." },
+                {
+                  regex: "^(astro|node:|@observablehq)",
+                  message: "lib runs anywhere: no site, no system.",
+                },
               ]
             : []),
         ],
@@ -49,7 +52,10 @@ export default tseslint.config(
   {
     rules: {
       "@typescript-eslint/consistent-type-imports": "error",
-      "@typescript-eslint/no-unused-vars": ["error", { argsIgnorePattern: "^_", varsIgnorePattern: "^_" }],
+      "@typescript-eslint/no-unused-vars": [
+        "error",
+        { argsIgnorePattern: "^_", varsIgnorePattern: "^_" },
+      ],
       "no-restricted-syntax": [
         "error",
         { selector: "ExportDefaultDeclaration", message: "Named exports only." },
@@ -65,7 +71,12 @@ export default tseslint.config(
     rules: { "no-restricted-syntax": "off" },
   },
   {
-    files: ["lib/command/**", "components/**/*-site.ts", "components/offline/precache.ts", "tests/**"],
+    files: [
+      "lib/command/**",
+      "components/**/*-site.ts",
+      "components/offline/precache.ts",
+      "tests/**",
+    ],
     rules: { "no-console": "off" },
   },
   ...directions,

@@ -1,0 +1,99 @@
+import AxeBuilder from "@axe-core/playwright";
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
+import { launchBrowser } from "../helpers/browser.ts";
+import { builtPages, watchedPage } from "../helpers/pages.ts";
+
+const site = inject("site");
+const pages = builtPages();
+let browser: Browser;
+beforeAll(async () => {
+  browser = await launchBrowser();
+});
+afterAll(() => browser.close());
+
+describe("every page", () => {
+  it("is there at all", () => {
+    expect(pages).toEqual(
+      expect.arrayContaining(["", "before/", "batch/", "sheet/", "chapters/dilution/", "404.html"]),
+    );
+  });
+
+  for (const [width, colorScheme] of [
+    [320, "light"],
+    [1280, "dark"],
+  ] as const)
+    it(`has no accessibility fault, no error and no sideways scroll at ${width} px, ${colorScheme}`, async () => {
+      const context = await browser.newContext({
+        viewport: { width, height: 800 },
+        colorScheme,
+        reducedMotion: "reduce",
+      });
+      const { page, faults } = await watchedPage(context);
+      for (const path of pages) {
+        await page.goto(site + path, { waitUntil: "load" });
+        const { violations } = await new AxeBuilder({ page })
+          .withTags(["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"])
+          .analyze();
+        const found = violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 160)}`);
+        expect(found, `/${path}`).toEqual([]);
+        const wide = await page.evaluate(
+          () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+        );
+        expect(wide, `/${path} is wider than the screen`).toBeLessThanOrEqual(0);
+      }
+      expect(faults).toEqual([]);
+      await context.close();
+    }, 240_000);
+
+  it("asks nothing of anybody else", async () => {
+    const context = await browser.newContext();
+    const foreign: string[] = [];
+    context.on("request", (request) => {
+      const { origin, protocol } = new URL(request.url());
+      if (origin !== new URL(site).origin && protocol.startsWith("http"))
+        foreign.push(request.url());
+    });
+    const page = await context.newPage();
+    for (const path of pages) await page.goto(site + path, { waitUntil: "load" });
+    expect(foreign).toEqual([]);
+    await context.close();
+  });
+
+  it("is whole with scripts off: text, math, figures and default results", async () => {
+    const context = await browser.newContext({ javaScriptEnabled: false });
+    const page = await context.newPage();
+    await page.goto(`${site}chapters/dilution/`);
+    const html = await page.content();
+    expect(html).toMatch(/<math[\s>]/);
+    expect(html).toMatch(/<svg[^>]*role="img"/);
+    // The demonstration batch asks for 320.4 g of water; it is printed without a script.
+    expect(html).toMatch(/<output[^>]*name="waterMass"[^>]*>320\.4</);
+    await page.goto(`${site}sheet/`);
+    expect(
+      await page.locator('[data-ingredient="spirit"] [data-cell="reading"]').innerText(),
+    ).toMatch(/432\.0/);
+    await context.close();
+  });
+});
+
+describe("the site under a folder", () => {
+  it("finds its pages, styles, scripts and search from there", async () => {
+    const context = await browser.newContext();
+    const { page, faults } = await watchedPage(context);
+    const missing: string[] = [];
+    page.on("response", (response) => {
+      if (response.status() >= 400) missing.push(response.url());
+    });
+    await page.goto(inject("subSite"), { waitUntil: "load" });
+    await page.getByRole("link", { name: "Batch", exact: true }).first().click();
+    await page.waitForSelector("html[data-live]", { state: "attached" });
+    expect(page.url()).toBe(`${inject("subSite")}batch/`);
+    await page.keyboard.press("Control+k");
+    await page.getByRole("combobox").last().fill("contraction");
+    await page.waitForSelector("[role=option]");
+    expect(missing).toEqual([]);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+});

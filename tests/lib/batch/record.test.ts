@@ -1,0 +1,98 @@
+import * as fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import {
+  EMPTY_BATCH,
+  MAX_TEXT,
+  readRecord,
+  writeRecord,
+  type Batch,
+} from "../../../lib/batch/record.ts";
+import { fromFragment, toFragment } from "../../../lib/batch/share-link.ts";
+
+const key = fc.stringMatching(/^[a-z][a-zA-Z0-9]{0,20}(\.[a-z][a-zA-Z0-9]{0,20})?$/);
+const finite = fc.double({ noNaN: true, noDefaultInfinity: true }).map((x) => (x === 0 ? 0 : x));
+const batches: fc.Arbitrary<Batch> = fc.record({
+  name: fc.string({ maxLength: 40 }),
+  values: fc.dictionary(key, fc.oneof(finite, fc.string({ maxLength: 20 })), {
+    maxKeys: 20,
+    noNullPrototype: true,
+  }),
+  units: fc.dictionary(key, fc.constantFrom("g", "mL", "% vol"), {
+    maxKeys: 20,
+    noNullPrototype: true,
+  }),
+  notes: fc.string({ maxLength: 200 }),
+});
+
+describe("readRecord(text)", () => {
+  it("reads back whatever was written, exactly", () => {
+    fc.assert(
+      fc.property(batches, (batch) => {
+        expect(readRecord(writeRecord(batch))).toEqual({ ok: true, batch });
+      }),
+      { seed: 7, numRuns: 300 },
+    );
+  });
+
+  it.each([
+    ["nothing", ""],
+    ["a picture", "\u0089PNG\r\n"],
+    ["a list", "[1,2,3]"],
+    ["null", "null"],
+    ["another program's file", '{"format":"something","version":1}'],
+    ["no version", '{"format":"bilayer-bench-batch"}'],
+    ["a text too long", " ".repeat(MAX_TEXT + 1)],
+  ])("refuses %s in plain words", (_, text) => {
+    const read = readRecord(text);
+    expect(read).toMatchObject({ ok: false });
+    expect(read.ok ? "" : read.message).toMatch(/^It is .*\.$/);
+  });
+
+  it("names a newer version and does not guess at it", () => {
+    const text = writeRecord(EMPTY_BATCH).replace('"version": 1', '"version": 2');
+    expect(readRecord(text)).toMatchObject({
+      ok: false,
+      message: expect.stringContaining("newer"),
+    });
+  });
+
+  it.each([
+    ["a value that is no number", { values: { batchVolume: null } }],
+    ["a key that is no name", { values: { "__proto__ x": 1 } }],
+    ["something more", { surprise: true }],
+    ["notes without end", { notes: "x".repeat(5000) }],
+  ])("says where it is damaged: %s", (_, change) => {
+    const record = JSON.parse(writeRecord(EMPTY_BATCH)) as { batch: object };
+    const text = JSON.stringify({ ...record, batch: { ...record.batch, ...change } });
+    const read = readRecord(text);
+    expect(read).toMatchObject({ ok: false, message: expect.stringContaining("damaged at") });
+  });
+});
+
+describe("fromFragment(fragment)", () => {
+  it("opens whatever toFragment made, exactly", () => {
+    fc.assert(
+      fc.property(batches, (batch) => {
+        const fragment = toFragment(batch);
+        // A link that a messenger would cut is refused rather than half read.
+        if (fragment.length < 8000) expect(fromFragment(fragment)).toEqual({ ok: true, batch });
+      }),
+      { seed: 8, numRuns: 200 },
+    );
+  });
+
+  it("is nothing for an address without a batch", () => {
+    expect(fromFragment("#contraction")).toBeUndefined();
+    expect(fromFragment("")).toBeUndefined();
+  });
+
+  it.each([
+    ["cut short", (link: string) => link.slice(0, -7)],
+    ["changed inside", (link: string) => `${link.slice(0, 20)}!${link.slice(21)}`],
+    ["far too long", (link: string) => link + "A".repeat(9000)],
+    ["another text", () => "#batch=aGVsbG8"],
+  ])("refuses a link that is %s", (_, change) => {
+    const link = toFragment({ ...EMPTY_BATCH, values: { batchVolume: 0.0005 } });
+    expect(fromFragment(change(link))).toMatchObject({ ok: false });
+  });
+});
