@@ -1,4 +1,10 @@
-import { EMPTY_BATCH, MAX_TEXT, readRecord, writeRecord, type Batch } from "../../lib/batch/record.ts";
+import {
+  EMPTY_BATCH,
+  MAX_TEXT,
+  readRecord,
+  writeRecord,
+  type Batch,
+} from "../../lib/batch/record.ts";
 import { fromFragment, toFragment } from "../../lib/batch/share-link.ts";
 import {
   asideTexts,
@@ -84,7 +90,9 @@ class BatchActions extends HTMLElement {
     link.hash = toFragment(batch.get());
     try {
       await navigator.clipboard.writeText(link.href);
-      this.#say("The link is copied. Whoever opens it sees this batch; nothing is stored on the way.");
+      this.#say(
+        "The link is copied. Whoever opens it sees this batch; nothing is stored on the way.",
+      );
     } catch {
       // No clipboard here: the address bar can be copied by hand.
       history.replaceState(null, "", link.hash);
@@ -97,7 +105,8 @@ class BatchActions extends HTMLElement {
       file.size > MAX_TEXT
         ? { ok: false as const, message: "It is far too long to be a batch of this notebook." }
         : readRecord(await file.text());
-    if (!read.ok) return this.#say(`“${file.name}” was not opened. ${read.message} Your batch is as it was.`);
+    if (!read.ok)
+      return this.#say(`“${file.name}” was not opened. ${read.message} Your batch is as it was.`);
     replaceBatch(read.batch);
     this.#say(`“${file.name}” is open. Undo brings your earlier batch back.`);
   }
@@ -111,7 +120,10 @@ class BatchActions extends HTMLElement {
     const mine = batch.get();
     if (Object.keys(mine.values).length === 0 && mine.name === "") return this.#answer(true);
     const title = read.batch.name === "" ? "A batch without a name" : `“${read.batch.name}”`;
-    this.#text("[data-offer-text]", `${title} would take the place of yours. Undo brings yours back.`);
+    this.#text(
+      "[data-offer-text]",
+      `${title} would take the place of yours. Undo brings yours back.`,
+    );
     this.querySelector("dialog")?.showModal();
   }
 

@@ -25,7 +25,10 @@ class BatchSheet extends HTMLElement {
       }
     }
     this.querySelector("[data-sheet-table]")?.toggleAttribute("hidden", !planned.ok);
-    this.#text("[data-sheet-vessels]", this.#vessels(planned.ok ? planned.plan.vessels : undefined));
+    this.#text(
+      "[data-sheet-vessels]",
+      this.#vessels(planned.ok ? planned.plan.vessels : undefined),
+    );
     this.querySelector("[data-sheet-cautions]")?.replaceChildren(
       ...planSentences(planned, scene.unitFor).map(({ text }) => {
         const item = document.createElement("li");

@@ -18,7 +18,11 @@ export interface SheetLine {
  * @param readability - kg, the scale's display step
  * @param unit - of mass
  */
-export function sheetLines(planned: Planned, readability: number, unit: string): readonly SheetLine[] {
+export function sheetLines(
+  planned: Planned,
+  readability: number,
+  unit: string,
+): readonly SheetLine[] {
   if (!planned.ok) return [];
   const step = fromSI(readability, "mass", unit);
   const decimals = Math.min(Math.max(-Math.floor(Math.log10(step) + 1e-9), 0), 6);
@@ -39,6 +43,9 @@ export function planSentences(
   unitFor: UnitChoice,
 ): readonly { readonly caution: string | undefined; readonly text: string }[] {
   return planned.ok
-    ? planned.plan.cautions.map((notice) => ({ caution: notice.caution, text: say(notice.say, unitFor) }))
+    ? planned.plan.cautions.map((notice) => ({
+        caution: notice.caution,
+        text: say(notice.say, unitFor),
+      }))
     : planned.refusals.map((refusal) => ({ caution: undefined, text: say(refusal.say, unitFor) }));
 }

@@ -58,7 +58,9 @@ function readDrafts(): Readonly<Record<string, string>> {
     const data: unknown = JSON.parse(readItem(DRAFTS_KEY) ?? "{}");
     if (typeof data !== "object" || data === null) return {};
     return Object.fromEntries(
-      Object.entries(data).filter((entry): entry is [string, string] => typeof entry[1] === "string"),
+      Object.entries(data).filter(
+        (entry): entry is [string, string] => typeof entry[1] === "string",
+      ),
     );
   } catch {
     return {}; // A damaged draft is a text that was no number anyway.

@@ -233,8 +233,8 @@ export function choice<const N extends string, const T extends string>(
 
 /** A quantity as a result: the same name, symbol and units, nothing to enter. */
 export function asResult(from: Quantity, changes: Partial<Result> = {}): Result {
-  const { label, symbol, dimension, units, digits, hint } = from;
-  return { label, symbol, dimension, units, digits, hint, ...changes };
+  const { label, symbol, dimension, units, digits } = from;
+  return { label, symbol, dimension, units, digits, ...changes };
 }
 
 /** Turns what `compute` threw into a refusal; anything that is not a refusal is a fault and goes on. */

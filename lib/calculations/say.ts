@@ -3,6 +3,7 @@ import {
   formatAmount,
   formatDecimals,
   formatNumber,
+  formatTrimmed,
   withUnit,
 } from "../units/format.ts";
 import { fromSI } from "../units/units.ts";
@@ -43,8 +44,7 @@ export function show(value: Banded | null, result: Result, unit: string): Shown 
   const half = Math.max(below, above);
   const least = Math.abs(at(value.value)) * 10 ** -result.digits;
   // A band finer than the digits worth printing is left unsaid.
-  if (half <= least || half === 0)
-    return { number: formatNumber(at(value.value), result.digits), band: "" };
+  if (half <= least || half === 0) return { number: exact(at(value.value), result), band: "" };
   const decimals = decimalsFor(half);
   const number = formatDecimals(at(value.value), decimals);
   return Math.abs(above - below) <= 0.1 * half
@@ -55,8 +55,13 @@ export function show(value: Banded | null, result: Result, unit: string): Shown 
       };
 }
 
+/** A count has no digits to spare; a measured value keeps those that mean something. */
+function exact(shown: number, { dimension, digits }: Result): string {
+  return dimension === "count" ? formatTrimmed(shown, digits) : formatNumber(shown, digits);
+}
+
 /** A value with its unit in plain text, for equations and sentences. */
 export function showAmount(value: number, result: Result, unit: string): string {
   const shown = fromSI(value, result.dimension, unit);
-  return withUnit(formatNumber(shown, result.digits), result.dimension, unit);
+  return withUnit(exact(shown, result), result.dimension, unit);
 }

@@ -1,66 +1,116 @@
-import { inRange } from "../errors.ts";
+import { inRange, OutOfRangeError } from "../errors.ts";
 import {
   density,
+  densityRange,
   ETHANOL_WATER_LIMITS,
   massFraction,
   massFractionFromDensity,
-  strength,
+  strength as strengthOf,
 } from "../substances/ethanol-water.ts";
 
+/** Where the balance holds. The form reads the same object, so page and function cannot disagree. */
 export const HYDROMETER_LIMITS = {
   reading: { min: 0, max: 1, unit: "1" },
-  temperature: { min: -20, max: 40, unit: "°C" },
+  strength: ETHANOL_WATER_LIMITS.strength,
+  temperature: ETHANOL_WATER_LIMITS.temperature,
   referenceTemperature: ETHANOL_WATER_LIMITS.referenceTemperature,
 } as const;
 
-/** Cubic expansion of soda-lime glass, 1/K: the usual figure for hydrometers (OIML R 44; memory). */
-const GLASS_EXPANSION = 25e-6;
-
-function swelling(temperature: number, referenceTemperature: number): number {
-  return 1 + GLASS_EXPANSION * (temperature - referenceTemperature);
-}
+/**
+ * Cubic expansion of soda-lime glass, 1/K. Borosilicate would be 10e-6 and move a reading by 0.1 % vol over
+ * 20 K. Source: the value that reproduces the table cited at {@link trueStrength}; handbooks give 24 to 27.
+ * memory
+ */
+export const GLASS_EXPANSION = 25e-6;
 
 /**
- * The true strength from a glass hydrometer read in liquid at another temperature.
+ * True strength from a glass hydrometer read away from its own temperature.
  *
- * The stem is marked so that at t₀ the reading r stands at the density ρ(r, t₀). At t the glass is larger
- * by 1 + γ(t − t₀), so the liquid's density is ρ = ρ(r, t₀) / (1 + γ(t − t₀)); its strength follows.
+ * The hydrometer sinks until the liquid it pushes aside weighs as much as it does, and its glass has grown:
+ * ρ(p, t) (1 + γ (t − t₀)) = ρ(p_read, t₀).
  *
- * @param reading - 0 to 1 by volume
- * @param temperature - of the liquid, °C, −20 to 40
- * @param referenceTemperature - that the stem is marked for, °C, 0 to 40
- * @returns strength by volume at the reference temperature, 0 to 1
- * @throws OutOfRangeError outside those ranges, NaN included, and (quantity "density") where no mixture of
- * ethanol and water has that density at that temperature
- * @remarks Spirit and water only: dissolved acid or lecithin holds the hydrometer up.
+ * @param reading - strength by volume on the stem, 0 to 1
+ * @param temperature - of the liquid, °C; −20 to 40, above its freezing point
+ * @param referenceTemperature - that the stem is graduated at, °C; 0 to 40
+ * @returns strength by volume at the reference temperature
+ * @throws OutOfRangeError outside those ranges, NaN included; and for a reading (quantity "reading") that no
+ * mixture of ethanol and water gives at that temperature, with the readings that one does give as limits
+ * @remarks Ethanol and water only: dissolved solids hold a hydrometer up and it reads too low. Ignores
+ * surface tension, worth up to 0.1 % vol. Within 0.15 % vol of the source from −1 to 29 °C.
+ * Source: Table 55, Encyclopedia of Practical Receipts and Processes (19th century): its rows are the true
+ * strength and its cells the reading. seen
+ *
+ * @example
+ * trueStrength(0.454, 29.44, 15.56); // 0.399
  */
 export function trueStrength(
   reading: number,
   temperature: number,
-  referenceTemperature: number,
+  referenceTemperature = 20,
 ): number {
   inRange("reading", reading, HYDROMETER_LIMITS.reading);
   inRange("temperature", temperature, HYDROMETER_LIMITS.temperature);
-  const marked = density(massFraction(reading, referenceTemperature), referenceTemperature);
-  const liquid = marked / swelling(temperature, referenceTemperature);
-  return strength(massFractionFromDensity(liquid, temperature), referenceTemperature);
+  inRange("referenceTemperature", referenceTemperature, HYDROMETER_LIMITS.referenceTemperature);
+  const glass = glassGrowth(temperature, referenceTemperature);
+  const shown = density(massFraction(reading, referenceTemperature), referenceTemperature);
+  const liquid = densityRange(temperature);
+  const here = shown / glass;
+  if (here < liquid.min || here > liquid.max)
+    throw new OutOfRangeError("reading", reading, {
+      min: strengthAt(liquid.max * glass, referenceTemperature),
+      max: strengthAt(liquid.min * glass, referenceTemperature),
+      unit: HYDROMETER_LIMITS.reading.unit,
+    });
+  return strengthOf(massFractionFromDensity(here, temperature), referenceTemperature);
 }
 
 /**
- * What a glass hydrometer shows in a spirit of known strength: the inverse of {@link trueStrength}.
+ * What a glass hydrometer shows in a liquid of known strength, the inverse of {@link trueStrength}.
  *
- * @param strengthThere - true, by volume at the reference temperature, 0 to 1
- * @param temperature - of the liquid, °C, −20 to 40 and not frozen
- * @param referenceTemperature - °C, 0 to 40
- * @returns reading by volume, 0 to 1
- * @throws OutOfRangeError as {@link trueStrength}
+ * @param strength - true, by volume at the reference temperature, 0 to 1
+ * @param temperature - of the liquid, °C; −20 to 40, above its freezing point
+ * @param referenceTemperature - that the stem is graduated at, °C; 0 to 40
+ * @returns strength by volume on the stem
+ * @throws OutOfRangeError outside those ranges, NaN included; and for a strength whose reading lies off the
+ * stem (quantity "strength"), with the strengths that can be read at that temperature as limits
+ * Source: as {@link trueStrength}
+ *
+ * @example
+ * hydrometerReading(0.4, 29.44, 15.56); // 0.455
  */
 export function hydrometerReading(
-  strengthThere: number,
+  strength: number,
   temperature: number,
-  referenceTemperature: number,
+  referenceTemperature = 20,
 ): number {
-  const liquid = density(massFraction(strengthThere, referenceTemperature), temperature);
-  const marked = liquid * swelling(temperature, referenceTemperature);
-  return strength(massFractionFromDensity(marked, referenceTemperature), referenceTemperature);
+  inRange("strength", strength, HYDROMETER_LIMITS.strength);
+  inRange("temperature", temperature, HYDROMETER_LIMITS.temperature);
+  inRange("referenceTemperature", referenceTemperature, HYDROMETER_LIMITS.referenceTemperature);
+  const glass = glassGrowth(temperature, referenceTemperature);
+  const shown = density(massFraction(strength, referenceTemperature), temperature) * glass;
+  const stem = densityRange(referenceTemperature);
+  if (shown < stem.min || shown > stem.max) {
+    const liquid = densityRange(temperature);
+    const readable = (onStem: number): number => {
+      const here = Math.min(Math.max(onStem / glass, liquid.min), liquid.max);
+      return strengthOf(massFractionFromDensity(here, temperature), referenceTemperature);
+    };
+    throw new OutOfRangeError("strength", strength, {
+      min: readable(stem.max),
+      max: readable(stem.min),
+      unit: HYDROMETER_LIMITS.strength.unit,
+    });
+  }
+  return strengthOf(massFractionFromDensity(shown, referenceTemperature), referenceTemperature);
+}
+
+function glassGrowth(temperature: number, referenceTemperature: number): number {
+  return 1 + GLASS_EXPANSION * (temperature - referenceTemperature);
+}
+
+/** Strength graduated for a density, the end of the stem for one beyond it. */
+function strengthAt(shown: number, referenceTemperature: number): number {
+  const stem = densityRange(referenceTemperature);
+  const onStem = Math.min(Math.max(shown, stem.min), stem.max);
+  return strengthOf(massFractionFromDensity(onStem, referenceTemperature), referenceTemperature);
 }

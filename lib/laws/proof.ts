@@ -1,61 +1,94 @@
-import { newtonBracketed } from "../numeric/root.ts";
-import { density, massFraction, strength } from "../substances/ethanol-water.ts";
+import { inRange } from "../errors.ts";
+import {
+  density,
+  massFraction,
+  massFractionFromDensity,
+  strength,
+} from "../substances/ethanol-water.ts";
 
-const fahrenheit = (degrees: number): number => ((degrees - 32) * 5) / 9;
-const F50 = fahrenheit(50);
-const F51 = fahrenheit(51);
-const F60 = fahrenheit(60);
+/** 60 °F: where the United States count strength, °C. */
+export const US_PROOF_TEMPERATURE = (60 - 32) / 1.8;
+/** 51 °F: where proof spirit was compared with water, °C. */
+const SIKES_TEMPERATURE = (51 - 32) / 1.8;
+/** 50 °F: where the volumes of spirit and proof spirit were counted, °C. */
+const SIKES_VOLUME_TEMPERATURE = (50 - 32) / 1.8;
 
 /**
- * US degrees of proof: twice the per cent by volume at 60 °F.
+ * Mass fraction of proof spirit, 0.4927: its weight is 12/13 of that of an equal volume of water at 51 °F.
+ * Taken as masses; comparing weights in air instead would move it by 0.01 % vol.
+ * Source: Alcoholic Liquor Duties Act 1979, section 2 (as enacted). seen
+ */
+export const PROOF_SPIRIT = massFractionFromDensity(
+  (12 / 13) * density(0, SIKES_TEMPERATURE),
+  SIKES_TEMPERATURE,
+);
+const PROOF_SPIRIT_STRENGTH = strength(PROOF_SPIRIT, SIKES_VOLUME_TEMPERATURE);
+
+/** Where the scales begin and end. The form reads the same object, so page and function cannot disagree. */
+export const PROOF_LIMITS = {
+  massFraction: { min: 0, max: 1, unit: "1" },
+  usProof: { min: 0, max: 200, unit: "US proof" },
+  /** Pure ethanol is 175.2 degrees. */
+  ukProof: { min: 0, max: 100 / PROOF_SPIRIT_STRENGTH, unit: "° proof (Sikes)" },
+} as const;
+
+/**
+ * Proof as the United States count it: twice the per cent by volume at 60 °F.
  *
- * @param massFraction - ethanol, 0 to 1
+ * @param massFraction - ethanol in ethanol + water, 0 to 1
  * @returns 0 to 200
  * @throws OutOfRangeError outside 0 to 1, NaN included
+ * @remarks The volumes are at 60 °F, so 100 proof is 50.06 % vol at 20 °C.
  * Source: 27 CFR 5.11 and 19.1. seen
+ *
+ * @example
+ * usProof(massFraction(0.4)); // 79.9
  */
 export function usProof(massFraction: number): number {
-  return 200 * strength(massFraction, F60);
+  inRange("massFraction", massFraction, PROOF_LIMITS.massFraction);
+  return 200 * strength(massFraction, US_PROOF_TEMPERATURE);
 }
 
 /**
- * Mass fraction from US degrees of proof.
+ * Mass fraction from United States proof, the inverse of {@link usProof}.
+ *
  * @param proof - 0 to 200
- * @throws OutOfRangeError outside that range, NaN included
+ * @returns ethanol in ethanol + water, 0 to 1
+ * @throws OutOfRangeError outside 0 to 200, NaN included
+ * Source: as {@link usProof}
  */
 export function massFractionFromUsProof(proof: number): number {
-  return massFraction(proof / 200, F60);
+  inRange("usProof", proof, PROOF_LIMITS.usProof);
+  return massFraction(proof / 200, US_PROOF_TEMPERATURE);
 }
 
 /**
- * Proof spirit of the old British (Sikes) scale: at 51 °F it weighs 12/13 of an equal volume of water.
- * Alcoholic Liquor Duties Act 1979, s. 2, as enacted. seen
- */
-const PROOF_SPIRIT = newtonBracketed(
-  (p) => {
-    const step = 1e-6;
-    const miss = (x: number): number => density(x, F51) - (12 / 13) * density(0, F51);
-    return [miss(p), (miss(p + step) - miss(p - step)) / (2 * step)];
-  },
-  0.4,
-  0.6,
-  1e-12,
-);
-
-/** Mass of ethanol in a volume at 50 °F, kg/m³: what "volumes of proof spirit" compares. */
-function ethanolPerVolume(massFraction: number): number {
-  return massFraction * density(massFraction, F50);
-}
-
-/**
- * Old British degrees of proof: the volumes of proof spirit that hold as much ethanol as 100 volumes of
- * this one, volumes counted at 50 °F.
+ * Degrees of the old British (Sikes) scale: how many volumes of proof spirit hold the ethanol that is in
+ * 100 volumes of this one.
  *
- * @param massFraction - ethanol, 0 to 1
- * @returns 0 to about 175; 100 is 57.1 % vol
+ * @param massFraction - ethanol in ethanol + water, 0 to 1
+ * @returns 0 to 175.2; 100 is 57.1 % vol, and "20 over proof" is 120
  * @throws OutOfRangeError outside 0 to 1, NaN included
- * Source: Alcoholic Liquor Duties Act 1979, s. 2, as enacted. seen
+ * @remarks Volumes are counted at 50 °F. A label's "40 proof" may be this scale (23 % vol) or the American
+ * one (20 % vol): nothing on the label decides it, so show both.
+ * Source: Alcoholic Liquor Duties Act 1979, section 2 (as enacted). seen
  */
 export function ukProof(massFraction: number): number {
-  return (100 * ethanolPerVolume(massFraction)) / ethanolPerVolume(PROOF_SPIRIT);
+  inRange("massFraction", massFraction, PROOF_LIMITS.massFraction);
+  return (100 * strength(massFraction, SIKES_VOLUME_TEMPERATURE)) / PROOF_SPIRIT_STRENGTH;
+}
+
+/**
+ * Mass fraction from degrees of the old British (Sikes) scale, the inverse of {@link ukProof}.
+ *
+ * @param proof - degrees, 0 to 175.2
+ * @returns ethanol in ethanol + water, 0 to 1
+ * @throws OutOfRangeError outside that range, NaN included
+ * Source: as {@link ukProof}
+ */
+export function massFractionFromUkProof(proof: number): number {
+  inRange("ukProof", proof, PROOF_LIMITS.ukProof);
+  // Rounding may carry the end of the scale past 1.
+  const ofVolume = Math.min((proof / 100) * PROOF_SPIRIT_STRENGTH, 1);
+  return massFraction(ofVolume, SIKES_VOLUME_TEMPERATURE);
 }

@@ -1,41 +1,73 @@
-/** A curve through points, ready to evaluate between the first and the last. */
-export type Curve = (x: number) => number;
+import { inRange } from "../errors.ts";
 
 /**
- * The shape-preserving cubic through points: no wiggle that the points do not have, and no overshoot.
+ * Natural cubic spline through given points: smooth to the second derivative, straight at both ends.
  *
- * Evaluated outside its ends it goes on with the end's cubic: the caller checks the range.
- *
- * @param xs - strictly increasing, at least 2
- * @param ys - as many
- * @throws TypeError where the two do not match or xs do not increase: a programmer's slip
- * Source: Fritsch and Butland, SIAM J. Sci. Stat. Comput. 5 (1984) 300. memory
+ * @param points - x and y, shape (n, 2), n ≥ 2, x increasing; the unit is the caller's
+ * @returns a function of x from the first to the last point, through every point; outside, or for NaN, it
+ * throws OutOfRangeError (quantity "x")
+ * @throws TypeError for fewer than two points, x not increasing, or a value that is not finite
+ * Source: Press et al., Numerical Recipes, 3rd ed. (2007), section 3.3. memory
  */
-export function monotoneCubic(xs: readonly number[], ys: readonly number[]): Curve {
-  const n = xs.length;
-  if (n < 2 || ys.length !== n) throw new TypeError(`${n} x against ${ys.length} y`);
-  const width = Array.from({ length: n - 1 }, (_, i) => at(xs, i + 1) - at(xs, i));
-  if (width.some((h) => !(h > 0))) throw new TypeError("x must increase");
-  const chord = width.map((h, i) => (at(ys, i + 1) - at(ys, i)) / h);
-  const slope = Array.from({ length: n }, (_, i) => {
-    if (i === 0) return at(chord, 0);
-    if (i === n - 1) return at(chord, n - 2);
-    const [left, right] = [at(chord, i - 1), at(chord, i)];
-    if (left * right <= 0) return 0;
-    const [a, b] = [at(width, i - 1), at(width, i)];
-    return (3 * (a + b)) / ((2 * b + a) / left + (b + 2 * a) / right);
-  });
+export function naturalSpline(
+  points: readonly (readonly [x: number, y: number])[],
+): (x: number) => number {
+  const pieces = splinePieces(points);
+  const limits = {
+    min: pieces[0]?.[0] ?? Number.NaN,
+    max: points.at(-1)?.[0] ?? Number.NaN,
+    unit: "of x",
+  };
   return (x) => {
-    let i = 0;
-    while (i < n - 2 && x > at(xs, i + 1)) i++;
-    const h = at(width, i);
-    const t = (x - at(xs, i)) / h;
-    const [y0, y1] = [at(ys, i), at(ys, i + 1)];
-    const [d0, d1] = [at(slope, i) * h, at(slope, i + 1) * h];
-    return y0 + t * (d0 + t * (3 * (y1 - y0) - 2 * d0 - d1 + t * (2 * (y0 - y1) + d0 + d1)));
+    inRange("x", x, limits);
+    let [left, y, slope, bend, twist] = pieces[0] as Piece;
+    for (const piece of pieces) {
+      if (piece[0] > x) break;
+      [left, y, slope, bend, twist] = piece;
+    }
+    const h = x - left;
+    return y + h * (slope + h * (bend + h * twist));
   };
 }
 
-function at(list: readonly number[], i: number): number {
-  return list[i] as number;
+/** y + h (slope + h (bend + h twist)) from `left` on, h = x − left. */
+type Piece = readonly [left: number, y: number, slope: number, bend: number, twist: number];
+
+function splinePieces(points: readonly (readonly [number, number])[]): readonly Piece[] {
+  if (points.length < 2) throw new TypeError(`a spline needs two points, got ${points.length}`);
+  const gaps = points.slice(1).map(([x, y], i) => {
+    const [x0, y0] = points[i] as readonly [number, number];
+    if (!(x > x0) || !Number.isFinite(x - x0) || !Number.isFinite(y - y0))
+      throw new TypeError(
+        `points must be finite with x increasing, got ${x0}, ${y0} then ${x}, ${y}`,
+      );
+    return { left: x0, y: y0, width: x - x0, slope: (y - y0) / (x - x0) };
+  });
+  const curvatures = secondDerivatives(gaps);
+  return gaps.map(({ left, y, width, slope }, i) => {
+    const [here, next] = [curvatures[i] as number, curvatures[i + 1] as number];
+    return [left, y, slope - (width * (2 * here + next)) / 6, here / 2, (next - here) / 6 / width];
+  });
+}
+
+/** Second derivatives at the points, 0 at both ends: a tridiagonal system, eliminated forwards and back. */
+function secondDerivatives(
+  gaps: readonly { readonly width: number; readonly slope: number }[],
+): readonly number[] {
+  // Row i once eliminated: curvature i = load − ratio × curvature i + 1.
+  const rows: { readonly ratio: number; readonly load: number }[] = [{ ratio: 0, load: 0 }];
+  for (const [i, gap] of gaps.slice(1).entries()) {
+    const before = gaps[i] as (typeof gaps)[number];
+    const row = rows[i] as (typeof rows)[number];
+    const pivot = 2 * (before.width + gap.width) - before.width * row.ratio;
+    rows.push({
+      ratio: gap.width / pivot,
+      load: (6 * (gap.slope - before.slope) - before.width * row.load) / pivot,
+    });
+  }
+  const curvatures = [0];
+  for (const { ratio, load } of rows.slice(1).reverse())
+    curvatures.unshift(load - ratio * (curvatures[0] as number));
+  curvatures.unshift(0);
+  return curvatures;
 }
