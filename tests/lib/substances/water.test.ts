@@ -1,0 +1,54 @@
+import { describe, expect, it } from "vitest";
+import { OutOfRangeError } from "../../../lib/errors.ts";
+import { density } from "../../../lib/substances/water.ts";
+
+describe("density(temperature)", () => {
+  // Tanaka et al., Metrologia 38 (2001) 301–309, recommended table, air-free, 101 325 Pa. seen
+  it.each([
+    [0, 999.8428],
+    [4, 999.9749],
+    [5, 999.9668],
+    [10, 999.7027],
+    [20, 998.2067],
+    [25, 997.047],
+    [30, 995.6488],
+    [33, 994.7041],
+    [37, 993.329],
+    [40, 992.2152],
+  ])("gives the table's value at %d °C", (temperature, value) => {
+    expect(Math.abs(density(temperature) - value)).toBeLessThanOrEqual(1e-4);
+  });
+
+  it("is greatest at 3.983 °C", () => {
+    expect(density(3.983)).toBeGreaterThan(density(3.9));
+    expect(density(3.983)).toBeGreaterThan(density(4.1));
+  });
+
+  it("agrees with the industrial formulation once compressed", () => {
+    // IAPWS R7-97(2012), Table 5: v(300 K, 3 MPa) = 0.00100215168 m³/kg. seen
+    // Isothermal compressibility of water near 27 °C: 4.50e-10 1/Pa. memory
+    const compressed = density(26.85) * (1 + 4.5e-10 * (3e6 - 101_325));
+    expect(Math.abs(compressed - 1 / 0.00100215168)).toBeLessThan(0.02);
+  });
+
+  it("agrees with Kell's formula from 0 to 40 °C", () => {
+    // Kell (1975), J. Chem. Eng. Data 20, 97: rational formula, scale of 1968. memory
+    for (let t = 0; t <= 40; t += 5) {
+      const above =
+        999.83952 +
+        t *
+          (16.945176 +
+            t * (-7.9870401e-3 + t * (-46.170461e-6 + t * (105.56302e-9 - t * 280.54253e-12))));
+      expect(Math.abs(density(t) - above / (1 + 16.87985e-3 * t))).toBeLessThan(0.005);
+    }
+  });
+
+  it("answers at both edges", () => {
+    expect(density(0)).toBeGreaterThan(999);
+    expect(density(40)).toBeGreaterThan(992);
+  });
+
+  it.each([-0.001, 40.001, Number.NaN, Infinity])("refuses %d °C", (temperature) => {
+    expect(() => density(temperature)).toThrow(OutOfRangeError);
+  });
+});

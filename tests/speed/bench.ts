@@ -1,0 +1,256 @@
+import { fileURLToPath } from "node:url";
+import { parseArgs } from "node:util";
+import { execFileSync } from "node:child_process";
+import { compile } from "mathjs";
+import { planBatch } from "../../lib/batch/plan.ts";
+import { drawBands } from "../../lib/calculations/draws.ts";
+import { CALCULATION_IDS, loadGraph } from "../../lib/calculations/registry.ts";
+import { listen, siteServer } from "../../lib/command/serve.ts";
+import { brent } from "../../lib/numeric/root.ts";
+import { density, massFraction, strength } from "../../lib/substances/ethanol-water.ts";
+import { launchBrowser } from "../helpers/browser.ts";
+import { calculator, live } from "../helpers/pages.ts";
+import { pageSizes, precacheSize } from "./sizes.ts";
+
+interface Line {
+  readonly what: string;
+  readonly value: number;
+  readonly unit: string;
+  /** what design asks for: at least (≥) or at most (≤) */
+  readonly bar?: string;
+  readonly note?: string;
+}
+
+const lines: Line[] = [];
+function report(line: Line): void {
+  lines.push(line);
+  console.log(JSON.stringify(line));
+}
+
+/** Calls a second, median of some rounds; the sum keeps the work from being thrown away. */
+function rate(call: (i: number) => number, calls: number): number {
+  const rounds = Array.from({ length: 7 }, () => {
+    let sum = 0;
+    const start = performance.now();
+    for (let i = 0; i < calls; i++) sum += call(i);
+    const seconds = (performance.now() - start) / 1000;
+    if (Number.isNaN(sum)) throw new Error("a benchmark computed nothing");
+    return calls / seconds;
+  });
+  return rounds.sort((a, b) => a - b)[3] as number;
+}
+
+function percentile(times: readonly number[], share: number): number {
+  const sorted = [...times].sort((a, b) => a - b);
+  return sorted[Math.min(Math.floor(share * sorted.length), sorted.length - 1)] as number;
+}
+
+function numerics(): void {
+  const p = (i: number): number => (i % 997) / 997;
+  const t = (i: number): number => 1 + (i % 389) / 10;
+  const ours = rate((i) => density(p(i), t(i)), 2_000_000);
+  report({ what: "density", value: ours, unit: "calls/s", bar: "≥ 5e6" });
+  report({
+    what: "strength → mass fraction",
+    value: rate((i) => massFraction(p(i)), 300_000),
+    unit: "calls/s",
+    bar: "≥ 5e5",
+  });
+  // The same inverse through general tools: Brent without a slope, and a polynomial by mathjs.
+  const general = rate((i) => brent((x) => strength(x) - p(i), 0, 1, 1e-14), 30_000);
+  report({ what: "the same inverse by Brent's method", value: general, unit: "calls/s" });
+  const coefficients = [
+    998.20123, -192.9769495, 389.1238958, -1668.103923, 13522.15441, -88292.78388, 306287.4042,
+    -613838.1234, 747017.2998, -547846.1354, 223446.0334, -39032.85426,
+  ];
+  const compiled = compile(coefficients.map((a, k) => `${a} * p^${k}`).join(" + "));
+  const library = rate((i) => compiled.evaluate({ p: p(i) }) as number, 20_000);
+  const at20 = rate((i) => density(p(i), 20), 2_000_000);
+  report({ what: "density at 20 °C by mathjs", value: library, unit: "calls/s" });
+  report({ what: "density at 20 °C, ours over mathjs", value: at20 / library, unit: "times" });
+}
+
+async function graphs(): Promise<void> {
+  const graph = await loadGraph();
+  const batch = (i: number) => ({ batchVolume: 0.0003 + (i % 500) * 1e-6 });
+  const plan = 1000 / rate((i) => (planBatch(graph, batch(i)).ok ? 1 : 0), 300);
+  report({ what: "batch plan, with bands", value: plan, unit: "ms", bar: "≤ 1" });
+  const everything =
+    1000 /
+    rate((i) => {
+      let good = 0;
+      for (const id of CALCULATION_IDS) good += graph.evaluate(id, batch(i)).ok ? 1 : 0;
+      return good;
+    }, 200);
+  report({ what: "all calculations, with bands", value: everything, unit: "ms", bar: "≤ 1" });
+  const start = performance.now();
+  drawBands(graph, "recipe", {}, 100_000, 1);
+  report({
+    what: "100 000 draws of the recipe, in Node",
+    value: performance.now() - start,
+    unit: "ms",
+    bar: "≤ 250",
+  });
+}
+
+const KEYS = ["41", "42", "43,5", "44", "46", "47,5", "48", "51", "52,5", "55"];
+
+async function inBrowser(site: string): Promise<void> {
+  const browser = await launchBrowser();
+  for (const slowdown of [1, 4]) {
+    const context = await browser.newContext({ serviceWorkers: "block" });
+    const page = await context.newPage();
+    const session = await context.newCDPSession(page);
+    await session.send("Emulation.setCPUThrottlingRate", { rate: slowdown });
+    for (const path of ["chapters/dilution/", "chapters/recipe/"]) {
+      await page.goto(site + path);
+      await live(page);
+      const id = path.split("/")[1] as string;
+      await calculator(page, id).field("spiritStrength").fill("45");
+      await page.waitForTimeout(1500); // Plot is loaded by the first edit.
+      const times = await page.evaluate(
+        async ([name, texts]) => {
+          const input = document.querySelector<HTMLInputElement>(
+            `form[data-calculation="${name}"] input[name="spiritStrength"]`,
+          );
+          const taken: number[] = [];
+          for (let round = 0; round < 5; round++)
+            for (const text of texts) {
+              if (!input) throw new Error("no field");
+              input.value = text;
+              const start = performance.now();
+              input.dispatchEvent(new InputEvent("input", { bubbles: true }));
+              // Everything is repainted in the same task and the microtasks after it; then the layout.
+              await Promise.resolve();
+              await new Promise((resolve) => queueMicrotask(() => resolve(undefined)));
+              void document.body.offsetHeight;
+              taken.push(performance.now() - start);
+              await new Promise((resolve) => setTimeout(resolve, 20));
+            }
+          return taken;
+        },
+        [id, KEYS] as const,
+      );
+      for (const [name, share] of [
+        ["p50", 0.5],
+        ["p95", 0.95],
+      ] as const)
+        report({
+          what: `keystroke → repaint, ${path}, CPU ÷ ${slowdown}, ${name}`,
+          value: percentile(times, share),
+          unit: "ms",
+          ...(slowdown === 1 && name === "p95" ? { bar: "≤ 8" } : {}),
+        });
+    }
+    await context.close();
+  }
+  await searchOffline(browser, site);
+  await loadedScript(browser, site);
+  await browser.close();
+}
+
+type Launched = Awaited<ReturnType<typeof launchBrowser>>;
+
+async function searchOffline(browser: Launched, site: string): Promise<void> {
+  const context = await browser.newContext();
+  const page = await context.newPage();
+  await page.goto(`${site}chapters/dilution/`);
+  await page.evaluate(async () => {
+    await navigator.serviceWorker.ready;
+  });
+  await context.setOffline(true);
+  await page.goto(`${site}chapters/dilution/`);
+  await page.keyboard.press("Control+k");
+  const box = page.getByRole("combobox").last();
+  await box.waitFor();
+  const taken = await box.evaluate(async (input) => {
+    const start = performance.now();
+    (input as HTMLInputElement).value = "contraction";
+    input.dispatchEvent(new InputEvent("input", { bubbles: true }));
+    while (!document.querySelector("[role=option]")) {
+      if (performance.now() - start > 10_000) throw new Error("no result");
+      await new Promise((resolve) => requestAnimationFrame(resolve));
+    }
+    return performance.now() - start;
+  });
+  report({ what: "first search result, offline, cold", value: taken, unit: "ms", bar: "≤ 150" });
+  await context.close();
+}
+
+async function loadedScript(browser: Launched, site: string): Promise<void> {
+  for (const path of ["", "chapters/dilution/", "chapters/recipe/", "batch/"]) {
+    const context = await browser.newContext({ serviceWorkers: "block" });
+    const page = await context.newPage();
+    const session = await context.newCDPSession(page);
+    await session.send("Network.enable");
+    const scripts = new Set<string>();
+    let bytes = 0;
+    session.on("Network.responseReceived", ({ requestId, response }) => {
+      if (response.url.endsWith(".js")) scripts.add(requestId);
+    });
+    session.on("Network.loadingFinished", ({ requestId, encodedDataLength }) => {
+      if (scripts.has(requestId)) bytes += encodedDataLength;
+    });
+    await page.goto(site + path, { waitUntil: "networkidle" });
+    report({
+      what: `script loaded before the first edit, /${path}`,
+      value: bytes / 1000,
+      unit: "kB over the wire, with headers",
+      ...(path.startsWith("chapters") ? { bar: "≤ 25" } : {}),
+    });
+    await context.close();
+  }
+}
+
+function sizes(): void {
+  const all = pageSizes();
+  const chapters = all.filter(({ page }) => page.startsWith("chapters/"));
+  const most = (pick: (size: (typeof all)[number]) => number): number =>
+    Math.max(...chapters.map(pick));
+  report({
+    what: "largest chapter, HTML gzip",
+    value: most((s) => s.html) / 1000,
+    unit: "kB",
+    bar: "≤ 45",
+  });
+  report({
+    what: "largest chapter, CSS gzip",
+    value: most((s) => s.css) / 1000,
+    unit: "kB",
+    bar: "≤ 17",
+  });
+  report({ what: "precache", value: precacheSize() / 1e6, unit: "MB", bar: "≤ 3" });
+}
+
+/** Prints one JSON line a figure and one table at the end. Timings inform; nothing fails on them. */
+async function main(): Promise<void> {
+  const { values } = parseArgs({ options: { "no-build": { type: "boolean" } } });
+  numerics();
+  await graphs();
+  if (!values["no-build"]) {
+    const start = performance.now();
+    execFileSync("npm", ["run", "-s", "build"], { stdio: "ignore" });
+    report({
+      what: "build of the whole site",
+      value: (performance.now() - start) / 1000,
+      unit: "s",
+      bar: "≤ 20",
+    });
+  }
+  sizes();
+  const server = siteServer(fileURLToPath(new URL("../../dist/", import.meta.url)));
+  const port = await listen(server, 4600);
+  await inBrowser(`http://localhost:${port}/`);
+  server.closeAllConnections();
+  server.close();
+  console.table(
+    lines.map(({ what, value, unit, bar = "" }) => ({
+      what,
+      value: Number(value.toPrecision(4)),
+      unit,
+      bar,
+    })),
+  );
+}
+
+await main();
