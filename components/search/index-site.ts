@@ -6,7 +6,7 @@ import { close, createIndex } from "pagefind";
 const SITE = fileURLToPath(new URL("../../dist/", import.meta.url));
 const OUTPUT = join(SITE, "pagefind");
 
-/** Ready-made interfaces, and a stemmer for pages of no known language: the site's own dialog needs none. */
+/** Ready-made interfaces, a worker, a stemmer for pages of no known language: the site's dialog needs none. */
 const UNUSED = [
   "pagefind-component-ui.css",
   "pagefind-component-ui.js",
@@ -15,6 +15,7 @@ const UNUSED = [
   "pagefind-modular-ui.js",
   "pagefind-ui.css",
   "pagefind-ui.js",
+  "pagefind-worker.js",
   "wasm.unknown.pagefind",
 ];
 

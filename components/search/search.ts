@@ -10,18 +10,27 @@ interface Found {
   readonly results: readonly { readonly id: string; data(): Promise<Fragment> }[];
 }
 interface Index {
-  options(options: { readonly baseUrl: string; readonly excerptLength: number }): Promise<void>;
+  options(options: {
+    readonly baseUrl: string;
+    readonly excerptLength: number;
+    readonly noWorker: boolean;
+  }): Promise<void>;
   init(): Promise<void>;
   search(text: string): Promise<Found>;
 }
 
 const PAGES_SHOWN = 8;
 const HEADINGS_SHOWN = 3;
-const PAUSE_MS = 80;
+const PAUSE_MS = 30;
 
 async function loadIndex(): Promise<Index> {
   const index = (await import(/* @vite-ignore */ siteUrl("pagefind/pagefind.js").href)) as Index;
-  await index.options({ baseUrl: siteUrl("./").pathname, excerptLength: 24 });
+  await index.options({
+    baseUrl: siteUrl("./").pathname,
+    excerptLength: 24,
+    // A search here takes a few milliseconds; starting a worker for it takes more.
+    noWorker: true,
+  });
   await index.init();
   return index;
 }

@@ -10,15 +10,21 @@ class SiteSearch extends HTMLElement {
     const hint = this.querySelector("[data-hint]");
     if (hint && /Mac|iPhone|iPad/.test(navigator.platform)) hint.textContent = "⌘ K";
 
-    const open = (): void => {
-      if (!dialog.open) dialog.showModal();
-      text.focus();
-      text.select();
+    const start = (): void => {
       if (this.started) return;
       this.started = true;
       void import("./search.ts").then(({ startSearch }) => startSearch(this));
     };
-    this.querySelector("[data-open]")?.addEventListener("click", open);
+    const open = (): void => {
+      if (!dialog.open) dialog.showModal();
+      text.focus();
+      text.select();
+      start();
+    };
+    const button = this.querySelector("[data-open]");
+    button?.addEventListener("click", open);
+    // A pointer on the button is a tenth of a second ahead of the press.
+    button?.addEventListener("pointerenter", start);
     this.querySelector("[data-close]")?.addEventListener("click", () => dialog.close());
     // A press beside the dialog lands on the dialog element itself, whose padding is its own ground.
     dialog.addEventListener("pointerdown", (event) => {
