@@ -122,7 +122,9 @@ class CalculationForm extends HTMLElement {
       this.#error(input, say(text, scene.unitFor));
     }
     const good = outcome.ok ? outcome : scene.lastGoodOf(this.#id);
-    const drafted = Object.keys(calculation.inputs).some((name) => this.#hasDraft(calculation, name));
+    const drafted = Object.keys(calculation.inputs).some((name) =>
+      this.#hasDraft(calculation, name),
+    );
     this.#markStale(!outcome.ok || drafted);
     if (good) this.#paintResults(calculation, scene, good);
     if (!first)
@@ -152,7 +154,8 @@ class CalculationForm extends HTMLElement {
     if (!(control instanceof HTMLInputElement) || input.kind !== "number") return;
     const unit = this.#unit(input);
     const unitSelect = this.#form?.querySelector<HTMLSelectElement>(`[data-unit-for="${name}"]`);
-    const unitChanged = unitSelect !== null && unitSelect !== undefined && unitSelect.value !== unit;
+    const unitChanged =
+      unitSelect !== null && unitSelect !== undefined && unitSelect.value !== unit;
     if (unitSelect) unitSelect.value = unit;
     const draft = drafts.get()[keyOf(calculation, name)];
     if (draft !== undefined) {
@@ -163,7 +166,10 @@ class CalculationForm extends HTMLElement {
       this.#error(name, undefined);
       const linked = typeof outcome.origins[name] === "object";
       // A field that means this value already keeps the way it was typed: "12,50" stays.
-      if (typeof value === "number" && (force || unitChanged || !this.#means(control.value, input, unit, value)))
+      if (
+        typeof value === "number" &&
+        (force || unitChanged || !this.#means(control.value, input, unit, value))
+      )
         control.value = linked
           ? formatTrimmed(fromSI(value, input.dimension, unit), input.digits)
           : formatField(value, input.dimension, unit);
@@ -217,7 +223,11 @@ class CalculationForm extends HTMLElement {
     this.#form?.querySelector(".outcome")?.toggleAttribute("data-stale-now", stale);
   }
 
-  #paintResults(calculation: AnyCalculation, scene: Scene, good: Outcome & { readonly ok: true }): void {
+  #paintResults(
+    calculation: AnyCalculation,
+    scene: Scene,
+    good: Outcome & { readonly ok: true },
+  ): void {
     for (const output of this.#form?.querySelectorAll("output") ?? []) {
       const result = calculation.results[output.name];
       if (!result) continue;
@@ -254,7 +264,11 @@ class CalculationForm extends HTMLElement {
     );
   }
 
-  #spoken(calculation: AnyCalculation, scene: Scene, good: Outcome & { readonly ok: true }): string {
+  #spoken(
+    calculation: AnyCalculation,
+    scene: Scene,
+    good: Outcome & { readonly ok: true },
+  ): string {
     return Object.entries(calculation.results)
       .filter(([, result]) => !result.minor)
       .slice(0, 4)

@@ -1,4 +1,3 @@
-
 import { COVERAGE, type Outcome } from "../../lib/calculations/graph.ts";
 import type { AnyCalculation } from "../../lib/calculations/calculation.ts";
 import { formatNumber, withUnit } from "../../lib/units/format.ts";
@@ -38,4 +37,3 @@ export function influenceRows(
     share: effect / largest,
   }));
 }
-

@@ -24,7 +24,11 @@ let scene: Scene | undefined;
 let starting: Promise<void> | undefined;
 
 /** The unit the reader chose for a quantity or result of that name, else the first it offers. */
-export function unitIn(units: Batch["units"], name: string | undefined, offered: readonly string[]): string {
+export function unitIn(
+  units: Batch["units"],
+  name: string | undefined,
+  offered: readonly string[],
+): string {
   const chosen = name === undefined ? undefined : units[name];
   return chosen !== undefined && offered.includes(chosen) ? chosen : (offered[0] as string);
 }
@@ -46,7 +50,11 @@ function makeScene(graph: Graph, current: Batch): Scene {
     },
     lastGoodOf: (id) => lastGood.get(id),
     unitFor: (of) =>
-      unitIn(current.units, "name" in of && typeof of.name === "string" ? of.name : undefined, of.units),
+      unitIn(
+        current.units,
+        "name" in of && typeof of.name === "string" ? of.name : undefined,
+        of.units,
+      ),
   };
 }
 

@@ -23,7 +23,12 @@ export function slotText(
   if (input) {
     const value = outcome.inputs[name];
     if (input.kind === "choice" || typeof value !== "number") return String(value);
-    return formatAmount(value, input.dimension, unitOf(unitName(calculation, name), input.units), input.digits);
+    return formatAmount(
+      value,
+      input.dimension,
+      unitOf(unitName(calculation, name), input.units),
+      input.digits,
+    );
   }
   const result = calculation.results[name];
   const value = outcome.values[name];

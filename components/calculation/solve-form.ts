@@ -8,7 +8,11 @@ import { setDraft, setValue } from "../batch/store.ts";
 import { unitIn, type Scene } from "./live.ts";
 
 /** Brings “Start from the answer” of one calculator alive. */
-export function connectSolve(host: HTMLElement, id: string, sceneNow: () => Scene | undefined): void {
+export function connectSolve(
+  host: HTMLElement,
+  id: string,
+  sceneNow: () => Scene | undefined,
+): void {
   const details = host.querySelector<HTMLElement>("[data-solve]");
   const form = details?.querySelector("form");
   const answer = details?.querySelector("[data-answer]");

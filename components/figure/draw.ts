@@ -40,7 +40,11 @@ function scaled(axis: Axis, unit: string): Scaled {
  * @returns an SVG element with `role="img"`, not yet in the document, without Plot's own style element: the
  * page's stylesheet has those rules, for the page's policy allows no style of a script
  */
-export function drawFigure(data: FigureData | BarData, title: string, canvas: Canvas): SVGSVGElement {
+export function drawFigure(
+  data: FigureData | BarData,
+  title: string,
+  canvas: Canvas,
+): SVGSVGElement {
   const options = "bars" in data ? barOptions(data, canvas) : lineOptions(data, canvas);
   const svg = Plot.plot({
     document: canvas.document,
@@ -70,8 +74,24 @@ function lineOptions(data: FigureData, canvas: Canvas): Plot.PlotOptions {
     marginRight: narrow ? 16 : 24,
     marginTop: 28,
     marginBottom: 40,
-    x: { label: x.label, labelAnchor: "center", labelArrow: "none", nice: !x.domain, ...(x.domain && { domain: x.domain }), ticks: narrow ? 5 : 8, tickFormat: tick },
-    y: { label: y.label, labelArrow: "none", grid: true, nice: true, ...(y.domain && { domain: y.domain }), ticks: 6, tickFormat: tick },
+    x: {
+      label: x.label,
+      labelAnchor: "center",
+      labelArrow: "none",
+      nice: !x.domain,
+      ...(x.domain && { domain: x.domain }),
+      ticks: narrow ? 5 : 8,
+      tickFormat: tick,
+    },
+    y: {
+      label: y.label,
+      labelArrow: "none",
+      grid: true,
+      nice: true,
+      ...(y.domain && { domain: y.domain }),
+      ticks: 6,
+      tickFormat: tick,
+    },
     marks: [
       ...(data.bands ?? []).map((band) =>
         Plot.areaY(band.points, {
@@ -84,8 +104,21 @@ function lineOptions(data: FigureData, canvas: Canvas): Plot.PlotOptions {
         }),
       ),
       ...(data.rules ?? []).flatMap((rule) => [
-        Plot.ruleY([y.at(rule.y)], { stroke: SOFT, strokeDasharray: "1 4", strokeLinecap: "round" }),
-        Plot.text([rule], { x: () => extent(lines, marks)[0], y: () => y.at(rule.y), text: "label", textAnchor: "start", dx: 4, dy: -7, fill: INK, ...halo }),
+        Plot.ruleY([y.at(rule.y)], {
+          stroke: SOFT,
+          strokeDasharray: "1 4",
+          strokeLinecap: "round",
+        }),
+        Plot.text([rule], {
+          x: () => extent(lines, marks)[0],
+          y: () => y.at(rule.y),
+          text: "label",
+          textAnchor: "start",
+          dx: 4,
+          dy: -7,
+          fill: INK,
+          ...halo,
+        }),
       ]),
       ...lines.map((line) =>
         Plot.line(line.points, {
@@ -98,8 +131,23 @@ function lineOptions(data: FigureData, canvas: Canvas): Plot.PlotOptions {
         }),
       ),
       ...lines.map((line, i) => lineLabel(line, i)),
-      Plot.dot(marks, { x: "x", y: "y", r: 5, fill: ACCENT, stroke: "var(--ground)", strokeWidth: 1.5 }),
-      Plot.text(marks, { x: "x", y: "y", text: "label", dy: -13, fill: INK, fontWeight: 600, ...halo }),
+      Plot.dot(marks, {
+        x: "x",
+        y: "y",
+        r: 5,
+        fill: ACCENT,
+        stroke: "var(--ground)",
+        strokeWidth: 1.5,
+      }),
+      Plot.text(marks, {
+        x: "x",
+        y: "y",
+        text: "label",
+        dy: -13,
+        fill: INK,
+        fontWeight: 600,
+        ...halo,
+      }),
     ],
   };
 }
@@ -149,11 +197,27 @@ function barOptions(data: BarData, canvas: Canvas): Plot.PlotOptions {
     marginRight: 76,
     marginTop: 8,
     marginBottom: 40,
-    x: { label: x.label, labelAnchor: "center", labelArrow: "none", zero: true, ticks: 5, grid: true, tickFormat: tick },
+    x: {
+      label: x.label,
+      labelAnchor: "center",
+      labelArrow: "none",
+      zero: true,
+      ticks: 5,
+      grid: true,
+      tickFormat: tick,
+    },
     y: { label: null, domain: bars.map(({ label }) => label) },
     marks: [
       Plot.barX(bars, { x: "value", y: "label", fill: ACCENT, insetTop: 4, insetBottom: 4 }),
-      Plot.text(bars, { x: "value", y: "label", text: "text", textAnchor: "start", dx: 5, fill: INK, ...halo }),
+      Plot.text(bars, {
+        x: "value",
+        y: "label",
+        text: "text",
+        textAnchor: "start",
+        dx: 5,
+        fill: INK,
+        ...halo,
+      }),
       Plot.ruleX([0], { stroke: INK }),
     ],
   };
@@ -171,7 +235,10 @@ export function figureRows(
       rows: data.bars.map(({ label, value }) => [label, formatTrimmed(x.at(value), 4)]),
     };
   const y = scaled(data.y, unitFor(data.y));
-  const at = data.lines[0]?.points.filter((_, i, all) => i % Math.max(1, Math.floor(all.length / 10)) === 0) ?? [];
+  const at =
+    data.lines[0]?.points.filter(
+      (_, i, all) => i % Math.max(1, Math.floor(all.length / 10)) === 0,
+    ) ?? [];
   return {
     head: [x.label, ...data.lines.map((line) => `${y.label}: ${line.label}`)],
     rows: at.map(([a]) => [

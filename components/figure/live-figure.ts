@@ -56,7 +56,11 @@ class LiveFigure extends HTMLElement {
     const calculation = scene.graph.get(id);
     const data = figureData(scene.graph, calculation, figure, good, scene.batch.values);
     const unitOf = (axis: Axis): string =>
-      unitIn(scene.batch.units, "name" in axis.of ? String(axis.of.name) : undefined, axis.of.units);
+      unitIn(
+        scene.batch.units,
+        "name" in axis.of ? String(axis.of.name) : undefined,
+        axis.of.units,
+      );
     const painted = JSON.stringify([data, unitOf(data.x), this.#width]);
     if (painted === this.#painted) return;
     this.#painted = painted;

@@ -1,4 +1,5 @@
 import astro from "eslint-plugin-astro";
+import { defineConfig } from "eslint/config";
 import tseslint from "typescript-eslint";
 
 /** The one way that imports point: each room may import from those before it, and from itself. */
@@ -45,7 +46,7 @@ const directions = ROOMS.map((room, i) => ({
   },
 }));
 
-export default tseslint.config(
+export default defineConfig(
   { ignores: ["dist/**", ".astro/**", "node_modules/**", "coverage/**", "tests/output/**"] },
   ...tseslint.configs.recommended,
   ...astro.configs.recommended,
