@@ -17,7 +17,7 @@ export const HYDROMETER_LIMITS = {
 } as const;
 
 /**
- * Cubic expansion of soda-lime glass, 1/K. Borosilicate would be 10e-6 and move a reading by 0.1 % vol over
+ * Cubic expansion of soda-lime glass, 1/K. Borosilicate would be 10e-6 and move a reading by 0.2 % vol over
  * 20 K. Source: the value that reproduces the table cited at {@link trueStrength}; handbooks give 24 to 27.
  * memory
  */
@@ -36,7 +36,7 @@ export const GLASS_EXPANSION = 25e-6;
  * @throws OutOfRangeError outside those ranges, NaN included; and for a reading (quantity "reading") that no
  * mixture of ethanol and water gives at that temperature, with the readings that one does give as limits
  * @remarks Ethanol and water only: dissolved solids hold a hydrometer up and it reads too low. Ignores
- * surface tension, worth up to 0.1 % vol. Within 0.15 % vol of the source from −1 to 29 °C.
+ * surface tension. Within 0.15 % vol of the source from −1 to 29 °C.
  * Source: Table 55, Encyclopedia of Practical Receipts and Processes (19th century): its rows are the true
  * strength and its cells the reading. seen
  *
@@ -55,13 +55,23 @@ export function trueStrength(
   const shown = density(massFraction(reading, referenceTemperature), referenceTemperature);
   const liquid = densityRange(temperature);
   const here = shown / glass;
-  if (here < liquid.min || here > liquid.max)
+  if (beyond(here, liquid)) {
+    const stem = densityRange(referenceTemperature);
+    const onStem = (atTemperature: number): number =>
+      strengthOf(
+        massFractionFromDensity(clamp(atTemperature * glass, stem), referenceTemperature),
+        referenceTemperature,
+      );
     throw new OutOfRangeError("reading", reading, {
-      min: strengthAt(liquid.max * glass, referenceTemperature),
-      max: strengthAt(liquid.min * glass, referenceTemperature),
+      min: onStem(liquid.max),
+      max: onStem(liquid.min),
       unit: HYDROMETER_LIMITS.reading.unit,
     });
-  return strengthOf(massFractionFromDensity(here, temperature), referenceTemperature);
+  }
+  return strengthOf(
+    massFractionFromDensity(clamp(here, liquid), temperature),
+    referenceTemperature,
+  );
 }
 
 /**
@@ -89,28 +99,39 @@ export function hydrometerReading(
   const glass = glassGrowth(temperature, referenceTemperature);
   const shown = density(massFraction(strength, referenceTemperature), temperature) * glass;
   const stem = densityRange(referenceTemperature);
-  if (shown < stem.min || shown > stem.max) {
+  if (beyond(shown, stem)) {
     const liquid = densityRange(temperature);
-    const readable = (onStem: number): number => {
-      const here = Math.min(Math.max(onStem / glass, liquid.min), liquid.max);
-      return strengthOf(massFractionFromDensity(here, temperature), referenceTemperature);
-    };
+    const readable = (onStem: number): number =>
+      strengthOf(
+        massFractionFromDensity(clamp(onStem / glass, liquid), temperature),
+        referenceTemperature,
+      );
     throw new OutOfRangeError("strength", strength, {
       min: readable(stem.max),
       max: readable(stem.min),
       unit: HYDROMETER_LIMITS.strength.unit,
     });
   }
-  return strengthOf(massFractionFromDensity(shown, referenceTemperature), referenceTemperature);
+  return strengthOf(
+    massFractionFromDensity(clamp(shown, stem), referenceTemperature),
+    referenceTemperature,
+  );
 }
 
 function glassGrowth(temperature: number, referenceTemperature: number): number {
   return 1 + GLASS_EXPANSION * (temperature - referenceTemperature);
 }
 
-/** Strength graduated for a density, the end of the stem for one beyond it. */
-function strengthAt(shown: number, referenceTemperature: number): number {
-  const stem = densityRange(referenceTemperature);
-  const onStem = Math.min(Math.max(shown, stem.min), stem.max);
-  return strengthOf(massFractionFromDensity(onStem, referenceTemperature), referenceTemperature);
+interface DensityRange {
+  readonly min: number;
+  readonly max: number;
+}
+
+/** Past an end by more than rounding, kg/m³. */
+function beyond(density: number, { min, max }: DensityRange): boolean {
+  return density < min - 1e-9 || density > max + 1e-9;
+}
+
+function clamp(density: number, { min, max }: DensityRange): number {
+  return Math.min(Math.max(density, min), max);
 }

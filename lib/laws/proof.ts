@@ -15,7 +15,7 @@ const SIKES_VOLUME_TEMPERATURE = (50 - 32) / 1.8;
 
 /**
  * Mass fraction of proof spirit, 0.4927: its weight is 12/13 of that of an equal volume of water at 51 °F.
- * Taken as masses; comparing weights in air instead would move it by 0.01 % vol.
+ * Taken as masses; comparing weights in air instead would make it 0.04 % vol weaker.
  * Source: Alcoholic Liquor Duties Act 1979, section 2 (as enacted). seen
  */
 export const PROOF_SPIRIT = massFractionFromDensity(
@@ -28,7 +28,7 @@ const PROOF_SPIRIT_STRENGTH = strength(PROOF_SPIRIT, SIKES_VOLUME_TEMPERATURE);
 export const PROOF_LIMITS = {
   massFraction: { min: 0, max: 1, unit: "1" },
   usProof: { min: 0, max: 200, unit: "US proof" },
-  /** Pure ethanol is 175.2 degrees. */
+  /** Pure ethanol is 175.4 degrees. */
   ukProof: { min: 0, max: 100 / PROOF_SPIRIT_STRENGTH, unit: "° proof (Sikes)" },
 } as const;
 
@@ -67,7 +67,7 @@ export function massFractionFromUsProof(proof: number): number {
  * 100 volumes of this one.
  *
  * @param massFraction - ethanol in ethanol + water, 0 to 1
- * @returns 0 to 175.2; 100 is 57.1 % vol, and "20 over proof" is 120
+ * @returns 0 to 175.4; 100 is 57.1 % vol, and "20 over proof" is 120
  * @throws OutOfRangeError outside 0 to 1, NaN included
  * @remarks Volumes are counted at 50 °F. A label's "40 proof" may be this scale (23 % vol) or the American
  * one (20 % vol): nothing on the label decides it, so show both.
@@ -81,7 +81,7 @@ export function ukProof(massFraction: number): number {
 /**
  * Mass fraction from degrees of the old British (Sikes) scale, the inverse of {@link ukProof}.
  *
- * @param proof - degrees, 0 to 175.2
+ * @param proof - degrees, 0 to 175.4
  * @returns ethanol in ethanol + water, 0 to 1
  * @throws OutOfRangeError outside that range, NaN included
  * Source: as {@link ukProof}

@@ -125,7 +125,7 @@ export const HEAT_CAPACITY_SPREAD = 0.04;
  * @throws OutOfRangeError outside those ranges, NaN included; for a frozen mixture (quantity "temperature")
  * the least that is allowed is its freezing point
  * @remarks Falls with p at every temperature. Its temperature scale is that of 1968 (memory): 5 mK from
- * today's at 20 °C, 0.004 kg/m³ for ethanol. Its water end is up to 0.006 kg/m³ from `water.ts`: use one
+ * today's at 20 °C, 0.004 kg/m³ for ethanol. Its water end is up to 0.008 kg/m³ from `water.ts`: use one
  * of them throughout a balance.
  * Source: OIML R 22 (1975), general formula; also Council Directive 76/766/EEC, Annex, OJ L 262 (1976)
  * 149–152. seen (A1–A4, B1–B4 in the Directive; all 54 in several stored copies that agree)
@@ -172,18 +172,20 @@ export function densityRange(temperature: number): { readonly min: number; reado
  */
 export function massFractionFromDensity(density: number, temperature: number): number {
   const range = densityRange(temperature);
-  inRange("density", density, { ...range, unit: "kg/m³" });
+  const nearest = Math.min(Math.max(density, range.min), range.max);
+  const wanted = Math.abs(density - nearest) < ROUNDING ? nearest : density;
+  inRange("density", wanted, { ...range, unit: "kg/m³" });
   const polynomial = inMassFraction(temperature);
   const low = weakestLiquid(temperature);
   return newtonBracketed(
     (p) => {
       const [value, slope] = valueAndSlope(polynomial, p);
-      return [value - density, slope];
+      return [value - wanted, slope];
     },
     low,
     1,
     SOLVED,
-    low + ((1 - low) * (range.max - density)) / (range.max - range.min),
+    low + ((1 - low) * (range.max - wanted)) / (range.max - range.min),
   );
 }
 
@@ -205,10 +207,9 @@ export function massFractionFromDensity(density: number, temperature: number): n
 export function strength(massFraction: number, referenceTemperature = 20): number {
   inRange("massFraction", massFraction, ETHANOL_WATER_LIMITS.massFraction);
   inRange("referenceTemperature", referenceTemperature, ETHANOL_WATER_LIMITS.referenceTemperature);
-  return (
-    (massFraction * generalFormula(massFraction, referenceTemperature)) /
-    generalFormula(1, referenceTemperature)
-  );
+  const ethanol = massFraction * generalFormula(massFraction, referenceTemperature);
+  // Next to 1 rounding may carry it past.
+  return Math.min(ethanol / generalFormula(1, referenceTemperature), 1);
 }
 
 /**
@@ -245,6 +246,8 @@ export function massFraction(strength: number, referenceTemperature = 20): numbe
 
 /** Tolerance of the inverses, as mass fraction. */
 const SOLVED = 1e-12;
+/** The formula's large terms cancel near pure ethanol and leave this much noise, kg/m³. */
+const ROUNDING = 1e-9;
 
 function generalFormula(p: number, temperature: number): number {
   const t = temperature - 20;
@@ -424,7 +427,7 @@ const HEAT_CAPACITY_CURVES = HEAT_CAPACITIES.map(([temperature, water, values]) 
  * @param massFraction - ethanol in ethanol + water, 0 to 1
  * @param temperature - °C; 3 to 41
  * @returns J/(kg K), ±4 % ({@link HEAT_CAPACITY_SPREAD}). Above water's up to about 36 % mass (28 % at 3 °C);
- * a mass-weighted mean of the pure liquids is up to 12 % too low
+ * a mass-weighted mean of the pure liquids is up to 15 % too low
  * @throws OutOfRangeError outside those ranges, NaN included
  * Source: Perry's Chemical Engineers' Handbook, specific heats of aqueous solutions, ethyl alcohol. seen (in a
  * stored copy). The 36 %: Dupré & Page, Proc. R. Soc. 16 (1868) 337. seen (abstract)

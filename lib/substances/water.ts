@@ -12,7 +12,7 @@ export const WATER_LIMITS = { temperature: { min: 0, max: 40, unit: "°C" } } as
  * @returns kg/m³, to within 0.001; tap water may differ by a few thousandths
  * @throws OutOfRangeError outside that range, NaN included
  * @remarks Do not use it beside `ethanol-water.ts` in one balance: that formula has a water end of its
- * own, up to 0.006 kg/m³ away, and a balance closes only with one of them.
+ * own, up to 0.008 kg/m³ away, and a balance closes only with one of them.
  * Source: Tanaka, Girard, Davis, Peuto & Bignell, Metrologia 38 (2001) 301–309. seen (in a stored copy)
  *
  * @example

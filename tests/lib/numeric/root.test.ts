@@ -11,12 +11,12 @@ const arctangent: WithSlope = (x) => [Math.atan(x), 1 / (1 + x * x)];
 describe("newtonBracketed(f, low, high, tolerance)", () => {
   it("solves Wallis's cubic", () => {
     // OEIS A007493, real root of x³ − 2x − 5, the example of Wallis (1685): 2.09455148154232659. memory
-    expect(newtonBracketed(cubic, 2, 3, 1e-14)).toBeCloseTo(2.0945514815423265, 14);
+    expect(newtonBracketed(cubic, 2, 3, 1e-14)).toBeCloseTo(2.0945514815423265, 13);
   });
 
   it("finds the same root from either side and any start", () => {
     for (const guess of [2, 2.1, 2.9, 3, -50, Number.NaN])
-      expect(newtonBracketed(cubic, 3, 2, 1e-14, guess)).toBeCloseTo(2.0945514815423265, 14);
+      expect(newtonBracketed(cubic, 3, 2, 1e-14, guess)).toBeCloseTo(2.0945514815423265, 13);
   });
 
   it("converges where Newton alone runs away", () => {

@@ -32,8 +32,13 @@ const reference = between(
 );
 /** A mass fraction and a temperature at which it is liquid, a little off the edge. */
 const liquid = fc
-  .tuple(fraction, between(ETHANOL_WATER_LIMITS.temperature.min, ETHANOL_WATER_LIMITS.temperature.max))
-  .filter(([p, t]) => t >= 0 || p >= FREEZING_LIMITS.massFraction.max || t > freezingPoint(p) + 1e-9);
+  .tuple(
+    fraction,
+    between(ETHANOL_WATER_LIMITS.temperature.min, ETHANOL_WATER_LIMITS.temperature.max),
+  )
+  .filter(
+    ([p, t]) => t >= 0 || p >= FREEZING_LIMITS.massFraction.max || t > freezingPoint(p) + 1e-9,
+  );
 
 describe("ethanol and water, for any values in range", () => {
   it("strength and massFraction undo each other", () => {
