@@ -1,5 +1,5 @@
 import { inRange } from "../errors.ts";
-import { normalDraws, quantile } from "../numeric/sampling.ts";
+import { normalDraws, quantiles } from "../numeric/sampling.ts";
 import type { Banded, Quantity } from "./calculation.ts";
 import type { BatchValues, Graph } from "./graph.ts";
 
@@ -34,11 +34,12 @@ export function drawBands(
   const batch = graph.decide(id, reader);
   const moving = uncertainInputs(graph, id, batch);
   const names = Object.keys(graph.get(id).results);
-  const samples = new Map(names.map((name) => [name, new Float64Array(draws)]));
-  const counts = new Map(names.map((name) => [name, 0]));
+  const samples = names.map(() => new Float64Array(draws));
+  const counts = new Int32Array(names.length);
   const next = normalDraws(seed);
   const values: Record<string, number | string> = { ...batch };
-  const runner = graph.runner(id);
+  for (const { key, centre } of moving) values[key] = centre;
+  const runner = graph.runner(id, values);
   let refused = 0;
   for (let draw = 0; draw < draws; draw++) {
     for (const { key, centre, u, limits } of moving)
@@ -48,26 +49,24 @@ export function drawBands(
       refused++;
       continue;
     }
-    for (const name of names) {
-      const value = computed[name];
+    for (let i = 0; i < names.length; i++) {
+      const value = computed[names[i] as string];
       if (value === null || value === undefined) continue;
-      const at = counts.get(name) ?? 0;
-      (samples.get(name) as Float64Array)[at] = typeof value === "number" ? value : value.value;
-      counts.set(name, at + 1);
+      const at = counts[i] as number;
+      (samples[i] as Float64Array)[at] = typeof value === "number" ? value : value.value;
+      counts[i] = at + 1;
     }
   }
-  const bands = names.map((name) => [name, band(samples.get(name), counts.get(name) ?? 0)]);
+  const bands = names.map((name, i) => {
+    const sample = (samples[i] as Float64Array).subarray(0, counts[i]);
+    return [name, sample.length === 0 ? null : band(sample)] as const;
+  });
   return { bands: Object.fromEntries(bands), refused };
 }
 
-function band(sample: Float64Array | undefined, count: number): Banded | null {
-  if (!sample || count === 0) return null;
-  const sorted = sample.subarray(0, count).sort();
-  return {
-    value: quantile(sorted, 0.5),
-    low: quantile(sorted, 0.025),
-    high: quantile(sorted, 0.975),
-  };
+function band(sample: Float64Array): Banded {
+  const [low, value, high] = quantiles(sample, [0.025, 0.5, 0.975]) as [number, number, number];
+  return { value, low, high };
 }
 
 interface Moving {

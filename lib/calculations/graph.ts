@@ -163,9 +163,54 @@ export class Graph {
       : Math.abs(at) * input.uncertainty.relative;
   }
 
-  /** Computes again and again with as little around it as can be: for draws. `undefined` where refused. */
-  runner(id: string): (batch: BatchValues) => Computed<Results> | undefined {
-    return (batch) => this.#point(id, batch, new Map()).computed;
+  /**
+   * Computes again and again with as little around it as can be: for draws and figures.
+   *
+   * @param shape - which keys the batches will have; later batches have the same ones
+   * @returns computed values of a batch, `undefined` where it is refused
+   */
+  runner(id: string, shape: BatchValues): (batch: BatchValues) => Computed<Results> | undefined {
+    let turn = 0;
+    const compiled = new Map<string, (batch: BatchValues) => Computed<Results> | undefined>();
+    const compile = (from: string): ((batch: BatchValues) => Computed<Results> | undefined) => {
+      const known = compiled.get(from);
+      if (known) return known;
+      const calculation = this.get(from);
+      const readers = Object.entries(calculation.inputs).map(([name, input]) => {
+        const key = keyOf(calculation, name);
+        const link = linkOf(calculation, name);
+        const upstream = link && !Object.hasOwn(shape, key) ? compile(link.calculation) : undefined;
+        return { name, input, key, upstream, result: link?.result ?? "" };
+      });
+      let computed: Computed<Results> | undefined;
+      let computedAt = 0;
+      const run = (batch: BatchValues): Computed<Results> | undefined => {
+        if (computedAt === turn) return computed;
+        computedAt = turn;
+        computed = undefined;
+        const inputs: Record<string, number | string> = {};
+        for (const { name, input, key, upstream, result } of readers) {
+          const value = upstream
+            ? centre(upstream(batch)?.[result] ?? null)
+            : (batch[key] ?? input.default);
+          if (value === undefined || !isInside(input, value)) return undefined;
+          inputs[name] = value;
+        }
+        try {
+          computed = calculation.compute(inputs as never);
+        } catch (error) {
+          refusalOf(calculation, error);
+        }
+        return computed;
+      };
+      compiled.set(from, run);
+      return run;
+    };
+    const top = compile(id);
+    return (batch) => {
+      turn++;
+      return top(batch);
+    };
   }
 
   /** Values without bands, or `null` where refused: for figures, roots and draws. */
@@ -298,13 +343,12 @@ function withBand(
 }
 
 function outside(name: string, input: Input, value: number | string): Refusal | undefined {
+  if (isInside(input, value)) return undefined;
   if (input.kind === "choice") {
-    if (input.options.some((option) => option.value === value)) return undefined;
     const offered = input.options.map((option) => option.value).join(", ");
     return { input: name, say: [`${input.label}: choose one of ${offered}.`] };
   }
   const { min, max } = input.limits;
-  if (typeof value === "number" && value >= min && value <= max) return undefined;
   return {
     input: name,
     say: [
@@ -312,4 +356,10 @@ function outside(name: string, input: Input, value: number | string): Refusal | 
       ...phrase`from ${amount(min, input)} to ${amount(max, input)}.`,
     ],
   };
+}
+
+function isInside(input: Input, value: number | string): boolean {
+  if (input.kind === "choice") return input.options.some((option) => option.value === value);
+  const { min, max } = input.limits;
+  return typeof value === "number" && value >= min && value <= max;
 }

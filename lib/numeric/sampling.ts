@@ -33,17 +33,50 @@ export function normalDraws(seed: number): () => number {
 }
 
 /**
- * A quantile of a sample, straight between neighbours.
+ * Quantiles of a sample, straight between neighbours, without sorting the whole of it.
  *
- * @param sorted - ascending, at least one
- * @param share - 0 to 1
+ * @param sample - at least one number; its order is changed
+ * @param shares - 0 to 1, ascending
+ * @returns one number for each share
  * @throws OutOfRangeError for an empty sample or a share outside 0 to 1
  */
-export function quantile(sorted: ArrayLike<number>, share: number): number {
-  inRange("share", share, { min: 0, max: 1, unit: "1" });
-  inRange("count", sorted.length, { min: 1, max: Number.MAX_SAFE_INTEGER, unit: "1" });
-  const at = share * (sorted.length - 1);
-  const below = sorted[Math.floor(at)] as number;
-  const above = sorted[Math.ceil(at)] as number;
-  return below + (above - below) * (at - Math.floor(at));
+export function quantiles(sample: Float64Array, shares: readonly number[]): readonly number[] {
+  inRange("count", sample.length, { min: 1, max: Number.MAX_SAFE_INTEGER, unit: "1" });
+  let from = 0;
+  return shares.map((share) => {
+    inRange("share", share, { min: 0, max: 1, unit: "1" });
+    const at = share * (sample.length - 1);
+    const rank = Math.floor(at);
+    select(sample, rank, from);
+    from = rank;
+    const below = sample[rank] as number;
+    // The next number in order is the least of those to the right of the rank.
+    let above = below;
+    if (at > rank) {
+      above = Infinity;
+      for (let i = rank + 1; i < sample.length; i++) above = Math.min(above, sample[i] as number);
+    }
+    return below + (above - below) * (at - rank);
+  });
+}
+
+/** Moves the number of that rank to its place, smaller ones before it (Hoare's selection). */
+function select(sample: Float64Array, rank: number, from: number): void {
+  let [left, right] = [from, sample.length - 1];
+  while (left < right) {
+    const pivot = sample[(left + right) >> 1] as number;
+    let [i, j] = [left, right];
+    while (i <= j) {
+      while ((sample[i] as number) < pivot) i++;
+      while ((sample[j] as number) > pivot) j--;
+      if (i <= j) {
+        [sample[i], sample[j]] = [sample[j] as number, sample[i] as number];
+        i++;
+        j--;
+      }
+    }
+    if (rank <= j) right = j;
+    else if (rank >= i) left = i;
+    else return;
+  }
 }
