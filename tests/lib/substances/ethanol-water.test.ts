@@ -350,18 +350,15 @@ describe("massFractionFromMoleFraction(moleFraction)", () => {
 });
 
 describe("viscosity(massFraction, temperature)", () => {
-  // Bingham & Jackson, US Bureau of Standards (1917), abridged, mPa s. seen
+  // Bingham & Jackson, US Bureau of Standards (1917), abridged: mPa s at 0, 10, … 100 % mass. seen
   it.each([
-    [0, 0, 1.792],
-    [0.4, 0, 7.14],
-    [1, 0, 1.773],
-    [0.1, 20, 1.538],
-    [0.5, 20, 2.87],
-    [0.7, 40, 1.344],
-    [0, 60, 0.469],
-    [1, 60, 0.592],
-  ])("gives the table's value at %d and %d °C", (p, t, value) => {
-    expect(1000 * viscosity(p, t)).toBeCloseTo(value, 10);
+    [0, [1.792, 3.311, 5.319, 6.94, 7.14, 6.58, 5.75, 4.762, 3.69, 2.732, 1.773]],
+    [20, [1.005, 1.538, 2.183, 2.71, 2.91, 2.87, 2.67, 2.37, 2.008, 1.61, 1.2]],
+    [40, [0.656, 0.907, 1.16, 1.368, 1.482, 1.499, 1.447, 1.344, 1.203, 1.035, 0.834]],
+    [60, [0.469, 0.609, 0.736, 0.834, 0.893, 0.913, 0.902, 0.856, 0.789, 0.704, 0.592]],
+  ])("gives the table's values at %d °C", (t, values) => {
+    for (const [i, value] of values.entries())
+      expect(1000 * viscosity(i / 10, t)).toBeCloseTo(value, 10);
   });
 
   // IAPWS R12-08 / SR6-08 (2011), water at 0.1 MPa, between the table's temperatures. seen
@@ -397,16 +394,18 @@ describe("viscosity(massFraction, temperature)", () => {
 });
 
 describe("heatCapacity(massFraction, temperature)", () => {
-  // Perry's Chemical Engineers' Handbook, specific heats of aqueous solutions, ethyl alcohol: mole fraction, °C,
-  // cal/(g K). seen (in a stored copy)
+  // Perry's Chemical Engineers' Handbook, specific heats of aqueous solutions, ethyl alcohol: cal/(g K) at
+  // 4.16, 11.5, 37, 61 and 100 % of moles. seen (in a stored copy)
   it.each([
-    [0.0416, 3, 1.05],
-    [0.115, 23, 1.03],
-    [0.37, 23, 0.86],
-    [0.61, 41, 0.748],
-    [1, 41, 0.621],
-  ])("gives the handbook's value at a mole fraction of %d and %d °C", (x, t, calories) => {
-    expect(heatCapacity(massFractionFromMoleFraction(x), t)).toBeCloseTo(4184 * calories, 6);
+    [3, [1.05, 1.02, 0.805, 0.67, 0.54]],
+    [23, [1.02, 1.03, 0.86, 0.727, 0.577]],
+    [41, [1.02, 1.03, 0.875, 0.748, 0.621]],
+  ])("gives the handbook's values at %d °C", (t, values) => {
+    for (const [i, x] of [0.0416, 0.115, 0.37, 0.61, 1].entries())
+      expect(heatCapacity(massFractionFromMoleFraction(x), t) / 4184).toBeCloseTo(
+        values[i] ?? Number.NaN,
+        10,
+      );
   });
 
   // IAPWS SR6-08 (2011), water at 0.1 MPa. seen
@@ -486,10 +485,16 @@ describe("excessEnthalpy(moleFraction, temperature)", () => {
     }
   });
 
-  it("fades as the liquids get warmer", () => {
-    // Reference evaluation of the same formula: −440 J/mol at x = 0.15 and 50 °C.
+  it("gives the formula's values, worked out apart", () => {
+    // Larkin (1975), the same coefficients evaluated in another language. seen (coefficients)
+    const found = [0.1, 0.15, 0.2, 0.3, 0.5].map((x) => Math.round(excessEnthalpy(x, 25)));
+    expect(found).toEqual([-768, -810, -783, -666, -463]);
     expect(excessEnthalpy(0.15, 50)).toBeCloseTo(-439.8, 1);
-    expect(excessEnthalpy(0.15, 50)).toBeGreaterThan(excessEnthalpy(0.15, 25));
+  });
+
+  it("fades as the liquids get warmer", () => {
+    for (const x of [0.1, 0.2, 0.4])
+      expect(excessEnthalpy(x, 50)).toBeGreaterThan(excessEnthalpy(x, 25));
   });
 
   it.each(NO_FRACTION)("refuses a mole fraction of %d", (x) => {
