@@ -241,27 +241,20 @@ export function asResult(from: Quantity, changes: Partial<Result> = {}): Result 
 export function refusalOf(calculation: AnyCalculation, error: unknown): Refusal {
   if (error instanceof RefusedError) return { input: error.input, say: error.say };
   if (error instanceof OutOfRangeError) {
-    const input =
-      calculation.blame?.[error.quantity] ??
-      (error.quantity in calculation.inputs ? error.quantity : undefined);
+    const { quantity: name, limits } = error;
+    const input = calculation.blame?.[name] ?? (name in calculation.inputs ? name : undefined);
     const declared = input === undefined ? undefined : calculation.inputs[input];
     if (input !== undefined && declared?.kind === "number") {
-      const range = sameKind(error, declared)
-        ? phrase`from ${amount(error.limits.min, declared)} to ${amount(error.limits.max, declared)}`
-        : [`from ${error.limits.min} to ${error.limits.max} ${error.limits.unit}`];
+      const ownRange = input === name && limits.unit === declared.limits.unit;
       return {
         input,
-        say: [
-          `With these values the ${error.quantity} would be outside the range the formula was checked for, `,
-          ...range,
-          `. Change ${declared.label.toLowerCase()}.`,
-        ],
+        say: ownRange
+          ? phrase`With the other values as they are, this must be from ${amount(limits.min, declared)} to ${amount(limits.max, declared)}.`
+          : [
+              `With these values the ${name} would be ${error.value}, and the formula was checked from ${limits.min} to ${limits.max} ${limits.unit}. Change this one.`,
+            ],
       };
     }
   }
   throw error;
-}
-
-function sameKind(error: OutOfRangeError, declared: Quantity): boolean {
-  return error.quantity === declared.name && error.limits.unit === declared.limits.unit;
 }
