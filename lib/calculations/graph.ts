@@ -228,7 +228,8 @@ export class Graph {
     const calculation = this.get(id);
     const inputs: Record<string, number | string> = {};
     const origins: Record<string, Origin> = {};
-    const refusals: Refusal[] = [];
+    const own: Refusal[] = [];
+    const waiting: Refusal[] = [];
     for (const [name, input] of Object.entries(calculation.inputs)) {
       const key = keyOf(calculation, name);
       const link = linkOf(calculation, name);
@@ -239,7 +240,7 @@ export class Graph {
         const given = this.#linked(link, batch, memo);
         if (typeof given === "number") value = given;
         else {
-          refusals.push({ input: name, say: given });
+          waiting.push({ input: name, say: given });
           continue;
         }
       } else {
@@ -248,8 +249,10 @@ export class Graph {
       }
       inputs[name] = value;
       const refusal = outside(name, input, value);
-      if (refusal) refusals.push(refusal);
+      if (refusal) own.push(refusal);
     }
+    // What upstream lacks is often the same fault said again: it is named only where nothing here is.
+    const refusals = own.length > 0 ? own : waiting;
     let computed: Computed<Results> | undefined;
     if (refusals.length === 0)
       try {

@@ -6,6 +6,8 @@ export type Solved =
   { readonly ok: true; readonly value: number } | { readonly ok: false; readonly say: Phrase };
 
 const SAMPLES = 240;
+/** More answers than this are no answer. */
+const MOST = 5;
 
 /**
  * Which value of one input gives the wanted result, all else as it is.
@@ -92,12 +94,21 @@ function scan(
     if (a[1] === undefined || b[1] === undefined) return;
     if (a !== left) add(a[0], a[1]);
     if (a[1] * b[1] < 0) {
-      const root = brent((x) => miss(x) ?? Number.NaN, a[0], b[0], 1e-14 * Math.abs(b[0]));
+      const root = between(a[0], b[0]);
       // A jump changes sign without passing zero.
-      const left = Math.abs(miss(root) ?? Infinity);
-      if (left <= 1e-6 * (Math.abs(a[1]) + Math.abs(b[1]))) roots.push(root);
+      const left = root === undefined ? Infinity : Math.abs(miss(root) ?? Infinity);
+      if (root !== undefined && left <= 1e-6 * (Math.abs(a[1]) + Math.abs(b[1]))) roots.push(root);
     }
     add(b[0], b[1]);
+  }
+  function between(a: number, b: number): number | undefined {
+    try {
+      return brent((x) => miss(x) ?? Number.NaN, a, b, 1e-14 * Math.abs(b));
+    } catch (error) {
+      // A refusal between two answers leaves nothing to close in on.
+      if (error instanceof RangeError) return undefined;
+      throw error;
+    }
   }
   function edge(
     valid: [number, number | undefined],
