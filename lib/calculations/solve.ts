@@ -42,6 +42,11 @@ export function solveFor(
   if (points.length === 0)
     return { ok: false, say: [`No value of ${input.label.toLowerCase()} gives an answer here.`] };
   if (roots.length === 1) return { ok: true, value: roots[0] as number };
+  if (roots.length > MOST)
+    return {
+      ok: false,
+      say: [`Any value of ${input.label.toLowerCase()} gives that, or nearly any. Type one.`],
+    };
   if (roots.length === 0)
     return { ok: false, say: unreachable(points, wanted.value, input, result) };
   return {
