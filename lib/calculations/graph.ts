@@ -55,6 +55,9 @@ interface Point {
 /** Coverage factor of every band: about 95 % for a normal spread (GUM 6.3.3). memory */
 export const COVERAGE = 2;
 
+/** Far below anything that can be measured: taken for nothing, since dividing by it would overflow. */
+const SMALLEST = 1e-100;
+
 /** The batch key of an input: its quantity's name, or "calculation.input" where a link may be typed over. */
 export function keyOf(calculation: AnyCalculation, input: string): string {
   if (calculation.links?.[input] !== undefined) return `${calculation.id}.${input}`;
@@ -247,6 +250,7 @@ export class Graph {
         origins[name] = "default";
         value = input.default;
       }
+      if (typeof value === "number" && value > 0 && value < SMALLEST) value = 0;
       inputs[name] = value;
       const refusal = outside(name, input, value);
       if (refusal) own.push(refusal);
