@@ -122,15 +122,16 @@ function lineOptions(data: FigureData, canvas: Canvas): Plot.PlotOptions {
       ]),
       ...lines.map((line) =>
         Plot.line(line.points, {
-          x: "0",
-          y: "1",
+          x: ([a]: readonly number[]) => a,
+          y: ([, b]: readonly number[]) => b,
           stroke: line.stroke,
-          strokeWidth: 2,
-          ...(line.dashed && { strokeDasharray: "6 4", strokeWidth: 1.5 }),
-          ariaLabel: line.label,
+          strokeWidth: line.dashed ? 1.5 : 2,
+          ...(line.dashed && { strokeDasharray: "6 4" }),
         }),
       ),
-      ...lines.map((line, i) => lineLabel(line, i)),
+      ...labels(lines, marks).map(({ x: at, y: height, text, dy }) =>
+        Plot.text([text], { x: [at], y: [height], dy, fill: INK, fontStyle: "italic", ...halo }),
+      ),
       Plot.dot(marks, {
         x: "x",
         y: "y",
@@ -154,20 +155,37 @@ function lineOptions(data: FigureData, canvas: Canvas): Plot.PlotOptions {
 
 const halo = { stroke: "var(--ground)", strokeWidth: 4, strokeLinejoin: "round" } as const;
 
-function lineLabel(
-  line: { readonly label: string; readonly points: readonly (readonly [number, number])[] },
-  index: number,
-): Plot.Markish {
-  // Labels part ways along the lines, so that two close lines do not write over each other.
-  const at = line.points[Math.round((line.points.length - 1) * (index % 2 === 0 ? 0.3 : 0.72))];
-  return Plot.text(at ? [at] : [], {
-    x: "0",
-    y: "1",
-    text: () => line.label,
-    dy: index % 2 === 0 ? -11 : 13,
-    fill: INK,
-    fontStyle: "italic",
-    ...halo,
+interface Line {
+  readonly label: string;
+  readonly points: readonly (readonly [number, number])[];
+}
+
+interface Label {
+  readonly x: number;
+  readonly y: number;
+  readonly text: string;
+  readonly dy: number;
+}
+
+const PLACES = [0.3, 0.7, 0.5, 0.85, 0.15];
+
+/** A name at each line, as far along from the marks and from the other names as can be. */
+function labels(
+  lines: readonly Line[],
+  marks: readonly { readonly x: number; readonly label: string }[],
+): readonly Label[] {
+  const taken = marks.filter(({ label }) => label !== "").map(({ x }) => x);
+  return lines.flatMap(({ label, points }, i) => {
+    const room = (at: readonly [number, number]): number =>
+      Math.min(Infinity, ...taken.map((x) => Math.abs(x - at[0])));
+    const places = PLACES.flatMap((share) => {
+      const at = points[Math.round(share * (points.length - 1))];
+      return at ? [at] : [];
+    });
+    if (places.length === 0 || label === "") return [];
+    const best = places.reduce((a, b) => (room(b) > room(a) * 1.2 ? b : a));
+    taken.push(best[0]);
+    return [{ x: best[0], y: best[1], text: label, dy: i % 2 === 0 ? -11 : 14 }];
   });
 }
 

@@ -22,8 +22,14 @@ const SPOKEN = /<mtext>qz(\w+?)zq<\/mtext>/g;
  * @throws katex.ParseError for TeX that does not parse: a fault of the text, found at build
  */
 export function renderMath(tex: string, display = false): string {
+  return render(tex, display, String.raw`\,`);
+}
+
+/** `\by` is a product: a thin space between symbols, a cross between numbers. */
+function render(tex: string, displayMode: boolean, by: string): string {
+  const macros = { [String.raw`\by`]: by };
   // The annotation repeats the source a third time, and would go stale where numbers change.
-  return katex.renderToString(tex, { ...OPTIONS, displayMode: display }).replaceAll(ANNOTATION, "");
+  return katex.renderToString(tex, { ...OPTIONS, macros, displayMode }).replaceAll(ANNOTATION, "");
 }
 
 /** In TeX, the place of a live number. */
@@ -38,7 +44,7 @@ export function slotTex(name: string): string {
  * @throws Error if KaTeX split a token, which would leave a slot that no script can find
  */
 export function renderSlots(tex: string, fill: (name: string) => string): string {
-  const html = renderMath(tex, true)
+  const html = render(tex, true, String.raw`\times `)
     .replaceAll(
       DRAWN,
       (_, classes: string, name: string) =>

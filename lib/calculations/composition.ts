@@ -129,7 +129,7 @@ export const composition = defineCalculation({
   steps: [
     {
       result: "ethanolMass",
-      tex: (slot) => String.raw`${slot("spiritMass")}\,${slot("spiritMassFraction")}`,
+      tex: (slot) => String.raw`${slot("spiritMass")}\by ${slot("spiritMassFraction")}`,
     },
     {
       result: "solventMassFraction",
@@ -139,12 +139,12 @@ export const composition = defineCalculation({
     {
       result: "batchVolume",
       tex: (slot) =>
-        String.raw`\frac{${slot("waterMass")} + ${slot("spiritMass")}}{${slot("solventDensity")}} + ${slot("ascorbicAcidMass")}\,${slot("ascorbicAcidSpecificVolume")} + ${slot("lecithinMass")}\,${slot("lecithinSpecificVolume")}`,
+        String.raw`\frac{${slot("waterMass")} + ${slot("spiritMass")}}{${slot("solventDensity")}} + ${slot("ascorbicAcidMass")}\by ${slot("ascorbicAcidSpecificVolume")} + ${slot("lecithinMass")}\by ${slot("lecithinSpecificVolume")}`,
     },
     {
       result: "alcoholStrength",
       tex: (slot) =>
-        String.raw`\frac{${slot("ethanolMass")}}{${slot("ethanolDensity")}\,${slot("batchVolume")}}`,
+        String.raw`\frac{${slot("ethanolMass")}}{${slot("ethanolDensity")}\by ${slot("batchVolume")}}`,
     },
   ],
   sources: ["oiml-r22-1975", "hpe-ascorbic-acid"],

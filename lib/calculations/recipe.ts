@@ -200,30 +200,30 @@ export const recipe = defineCalculation({
   steps: [
     {
       result: "ascorbicAcidMass",
-      tex: (slot) => String.raw`${slot("ascorbicAcidConcentration")}\,${slot("batchVolume")}`,
+      tex: (slot) => String.raw`${slot("ascorbicAcidConcentration")}\by ${slot("batchVolume")}`,
     },
     {
       result: "lecithinMass",
-      tex: (slot) => String.raw`${slot("lecithinConcentration")}\,${slot("batchVolume")}`,
+      tex: (slot) => String.raw`${slot("lecithinConcentration")}\by ${slot("batchVolume")}`,
     },
     {
       result: "ethanolMass",
       tex: (slot) =>
-        String.raw`${slot("alcoholStrength")}\,${slot("batchVolume")}\,${slot("ethanolDensity")}`,
+        String.raw`${slot("alcoholStrength")}\by ${slot("batchVolume")}\by ${slot("ethanolDensity")}`,
     },
     {
       result: "solventRoom",
       tex: (slot) =>
-        String.raw`${slot("batchVolume")} - ${slot("ascorbicAcidMass")}\,${slot("ascorbicAcidSpecificVolume")} - ${slot("lecithinMass")}\,${slot("lecithinSpecificVolume")}`,
+        String.raw`${slot("batchVolume")} - ${slot("ascorbicAcidMass")}\by ${slot("ascorbicAcidSpecificVolume")} - ${slot("lecithinMass")}\by ${slot("lecithinSpecificVolume")}`,
     },
     {
       result: "roomStrength",
       tex: (slot) =>
-        String.raw`${slot("alcoholStrength")}\,\frac{${slot("batchVolume")}}{${slot("solventRoom")}}`,
+        String.raw`${slot("alcoholStrength")}\by\frac{${slot("batchVolume")}}{${slot("solventRoom")}}`,
     },
     {
       result: "solventMass",
-      tex: (slot) => String.raw`${slot("solventDensity")}\,${slot("solventRoom")}`,
+      tex: (slot) => String.raw`${slot("solventDensity")}\by ${slot("solventRoom")}`,
     },
     {
       result: "spiritMass",
@@ -236,7 +236,7 @@ export const recipe = defineCalculation({
     {
       result: "strongestAlcohol",
       tex: (slot) =>
-        String.raw`${slot("spiritStrength")}\,\frac{${slot("solventRoom")}}{${slot("batchVolume")}}`,
+        String.raw`${slot("spiritStrength")}\by\frac{${slot("solventRoom")}}{${slot("batchVolume")}}`,
     },
   ],
   figures: [

@@ -91,7 +91,7 @@ export const scaling = defineCalculation({
     },
     {
       result: "largestVolume",
-      tex: (slot) => String.raw`${slot("factor")}\,${slot("batchVolume")}`,
+      tex: (slot) => String.raw`${slot("factor")}\by ${slot("batchVolume")}`,
     },
   ],
   figures: [

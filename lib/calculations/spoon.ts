@@ -45,11 +45,11 @@ export const spoon = defineCalculation({
   steps: [
     {
       result: "massLow",
-      tex: (slot) => String.raw`${slot("volume")}\,${slot("bulkDensityLow")}`,
+      tex: (slot) => String.raw`${slot("volume")}\by ${slot("bulkDensityLow")}`,
     },
     {
       result: "massHigh",
-      tex: (slot) => String.raw`${slot("volume")}\,${slot("bulkDensityHigh")}`,
+      tex: (slot) => String.raw`${slot("volume")}\by ${slot("bulkDensityHigh")}`,
     },
     {
       result: "relativeError",
