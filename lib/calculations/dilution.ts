@@ -20,6 +20,8 @@ const waterPerHundred = {
   hint: "100 % is one volume of water for each volume of spirit",
 } as const;
 
+const shortfall = { dimension: "fraction", units: ["%"], digits: 3, minor: true } as const;
+
 export const dilution = defineCalculation({
   id: "dilution",
   title: "Watering down",
@@ -64,6 +66,23 @@ export const dilution = defineCalculation({
       units: ["K", "°F"],
       digits: 2,
       hint: "If no heat is lost",
+    },
+    alcoholVolume: {
+      ...volume,
+      label: "Pure alcohol that comes with the spirit",
+      symbol: String.raw`V_\mathrm{E}`,
+      bounds: { min: 0 },
+      minor: true,
+    },
+    spiritShortfall: {
+      ...shortfall,
+      label: "Contraction in the spirit for each volume of alcohol",
+      symbol: String.raw`k_\mathrm{s}`,
+    },
+    targetShortfall: {
+      ...shortfall,
+      label: "Contraction in the mixture for each volume of alcohol",
+      symbol: String.raw`k_\mathrm{t}`,
     },
     spiritMassFraction: {
       label: "Spirit, alcohol by mass",
@@ -134,11 +153,18 @@ export const dilution = defineCalculation({
     const { massFraction: spiritMassFraction } = partOfVolume(1, spirit, t0);
     // All the ethanol comes with the spirit; the rest is water.
     const spiritPart = final.mass * (final.massFraction / spiritMassFraction);
-    const waterPart = final.mass - spiritPart;
+    // Where the two strengths are all but equal, rounding alone may leave a hair below nothing.
+    const waterPart = Math.max(final.mass - spiritPart, 0);
     const spiritDensity = density(spiritMassFraction, t0);
     const waterDensity = density(0, t0);
     const spiritVolume = spiritPart / spiritDensity;
     const waterVolume = waterPart / waterDensity;
+    const ethanolDensity = density(1, t0);
+    /** Volume that went missing when pure alcohol and water became this mixture, over that of the alcohol. */
+    const shortfallOf = (massFraction: number): number =>
+      1 -
+      ethanolDensity * (1 / density(massFraction, t0) / massFraction) +
+      (ethanolDensity / waterDensity) * (1 / massFraction - 1);
     return {
       spiritMass: spiritPart,
       waterMass: waterPart,
@@ -157,17 +183,20 @@ export const dilution = defineCalculation({
       targetDensity: density(final.massFraction, t0),
       spiritDensity,
       waterDensity,
+      alcoholVolume: finalVolume * target,
+      spiritShortfall: shortfallOf(spiritMassFraction),
+      targetShortfall: shortfallOf(final.massFraction),
     };
   },
   steps: [
     {
       result: "finalMass",
-      tex: (slot) => String.raw`${slot("targetDensity")}\,${slot("finalVolume")}`,
+      tex: (slot) => String.raw`${slot("targetDensity")}\by ${slot("finalVolume")}`,
     },
     {
       result: "spiritMass",
       tex: (slot) =>
-        String.raw`${slot("finalMass")}\,\frac{${slot("targetMassFraction")}}{${slot("spiritMassFraction")}}`,
+        String.raw`${slot("finalMass")}\by\frac{${slot("targetMassFraction")}}{${slot("spiritMassFraction")}}`,
     },
     {
       result: "waterMass",
@@ -187,6 +216,14 @@ export const dilution = defineCalculation({
         String.raw`${slot("spiritVolume")} + ${slot("waterVolume")} - ${slot("finalVolume")}`,
     },
     {
+      result: "waterPerHundred",
+      tex: (slot) => String.raw`\frac{${slot("waterVolume")}}{${slot("spiritVolume")}}`,
+    },
+    {
+      result: "alcoholVolume",
+      tex: (slot) => String.raw`${slot("targetStrength")}\by ${slot("finalVolume")}`,
+    },
+    {
       result: "naiveWaterVolume",
       tex: (slot) =>
         String.raw`${slot("spiritVolume")}\left(\frac{${slot("spiritStrength")}}{${slot("targetStrength")}} - 1\right)`,
@@ -197,7 +234,7 @@ export const dilution = defineCalculation({
       id: "water-needed",
       title: "Water needed, and what the shortcut says",
       caption:
-        "The shortcut that takes volumes to add up asks for too little water at every strength, so the mixture comes out too strong.",
+        "The shortcut takes volumes to add up. For strong spirit it asks for too little water, and the mixture comes out too strong; for spirit of 50 % vol or less the two lines all but meet.",
       data: ({ spiritStrength: spirit, targetStrength: target }, run) => {
         const low = Math.max(spirit * 0.25, 0.001);
         const xs = Array.from({ length: 41 }, (_, i) => low + ((spirit * 0.999 - low) * i) / 40);
@@ -223,7 +260,7 @@ export const dilution = defineCalculation({
       id: "contraction-curve",
       title: "Volume that goes missing",
       caption:
-        "Contraction of the mixture for each wanted strength, with your spirit and your volume. It is nothing at both ends and greatest between.",
+        "Volume lost on mixing for each wanted strength, with your spirit and your volume. Where the line is below zero the mixture takes up more room than its parts did: weak spirit swells when it is watered down far.",
       data: ({ spiritStrength: spirit, targetStrength: target }, run) => {
         const points = Array.from(
           { length: 41 },
@@ -238,6 +275,34 @@ export const dilution = defineCalculation({
           y: { label: "Contraction", of: { ...volume, digits: 3 } },
           lines: [{ label: "missing volume", points }],
           marks: here === undefined ? [] : [{ x: target, y: here, label: "yours" }],
+        };
+      },
+    },
+    {
+      id: "contraction-per-alcohol",
+      title: "Contraction for each volume of pure alcohol",
+      caption:
+        "Volume missing from a mixture, counted from pure alcohol and pure water, as a share of the alcohol in it. Watering down moves along this curve from the right: uphill the mixture shrinks, past the top it swells.",
+      data: ({ spiritStrength: spirit, targetStrength: target, referenceTemperature: t0 }, run) => {
+        const points = Array.from({ length: 50 }, (_, i) => (i + 1) / 50).flatMap((x) => {
+          // Half of the strength is always within reach, and the spirit's own share is what is drawn.
+          const y = run({ spiritStrength: x, targetStrength: x / 2, referenceTemperature: t0 });
+          const share = y?.["spiritShortfall"]?.value;
+          return share === undefined ? [] : [[x, share] as [number, number]];
+        });
+        const here = run({});
+        const mark = (x: number, name: string, label: string) => {
+          const y = here?.[name]?.value;
+          return y === undefined ? [] : [{ x, y, label }];
+        };
+        return {
+          x: { label: "Strength", of: spiritStrength, domain: [0, 1] },
+          y: { label: "Contraction over alcohol", of: shortfall },
+          lines: [{ label: "share of the alcohol", points }],
+          marks: [
+            ...mark(spirit, "spiritShortfall", "spirit"),
+            ...mark(target, "targetShortfall", "mixture"),
+          ],
         };
       },
     },

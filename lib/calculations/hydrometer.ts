@@ -1,4 +1,5 @@
-import { trueStrength } from "../laws/hydrometer.ts";
+import { GLASS_EXPANSION, trueStrength } from "../laws/hydrometer.ts";
+import { density, massFraction } from "../substances/ethanol-water.ts";
 import { amount, defineCalculation, phrase } from "./calculation.ts";
 import {
   hydrometerReading,
@@ -29,13 +30,49 @@ export const hydrometer = defineCalculation({
       units: spiritStrength.units,
       digits: 2,
     },
+    stemDensity: {
+      label: "Density that the stem means",
+      symbol: String.raw`\varrho_\mathrm{r}`,
+      dimension: "density",
+      units: ["kg/m³", "g/mL"],
+      digits: 5,
+      minor: true,
+    },
+    glassGrowth: {
+      label: "How much larger the glass is than at its own temperature",
+      symbol: String.raw`\Gamma`,
+      dimension: "fraction",
+      units: ["1"],
+      digits: 6,
+      minor: true,
+    },
+    liquidDensity: {
+      label: "Density of the liquid as it is",
+      symbol: String.raw`\varrho`,
+      dimension: "density",
+      units: ["kg/m³", "g/mL"],
+      digits: 5,
+      minor: true,
+    },
   },
   blame: { reading: "reading", strength: "reading", massFraction: "reading", density: "reading" },
   compute: ({ reading, temperature, referenceTemperature }) => {
     const strength = trueStrength(reading, temperature, referenceTemperature);
-    return { strength, correction: strength - reading };
+    const stemDensity = density(massFraction(reading, referenceTemperature), referenceTemperature);
+    const glassGrowth = 1 + GLASS_EXPANSION * (temperature - referenceTemperature);
+    return {
+      strength,
+      correction: strength - reading,
+      stemDensity,
+      glassGrowth,
+      liquidDensity: stemDensity / glassGrowth,
+    };
   },
   steps: [
+    {
+      result: "liquidDensity",
+      tex: (slot) => String.raw`\frac{${slot("stemDensity")}}{${slot("glassGrowth")}}`,
+    },
     {
       result: "correction",
       tex: (slot) => String.raw`${slot("strength")} - ${slot("reading")}`,

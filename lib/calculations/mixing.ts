@@ -19,6 +19,8 @@ const fraction = {
   bounds: { min: 0, max: 1 },
 } as const;
 
+const shareShown = { dimension: "fraction", units: ["%"], digits: 3 } as const;
+
 export const mixing = defineCalculation({
   id: "mixing",
   title: "Two spirits together",
@@ -97,7 +99,7 @@ export const mixing = defineCalculation({
     {
       result: "massFraction",
       tex: (slot) =>
-        String.raw`\frac{${slot("massA")}\,${slot("massFractionA")} + ${slot("massB")}\,${slot("massFractionB")}}{${slot("massA")} + ${slot("massB")}}`,
+        String.raw`\frac{${slot("massA")}\by ${slot("massFractionA")} + ${slot("massB")}\by ${slot("massFractionB")}}{${slot("massA")} + ${slot("massB")}}`,
     },
     {
       result: "volume",
@@ -106,6 +108,28 @@ export const mixing = defineCalculation({
     {
       result: "contraction",
       tex: (slot) => String.raw`${slot("volumeA")} + ${slot("volumeB")} - ${slot("volume")}`,
+    },
+  ],
+  figures: [
+    {
+      id: "contraction-by-share",
+      title: "Contraction by how much of each",
+      caption:
+        "Volume lost when the same total is poured in other shares, from all of the second spirit on the left to all of the first on the right. Below zero the mixture takes up more room than its parts did.",
+      data: ({ volumeA, volumeB }, run) => {
+        const total = volumeA + volumeB;
+        const points = Array.from({ length: 39 }, (_, i) => (i + 1) / 40).flatMap((share) => {
+          const y = run({ volumeA: share * total, volumeB: (1 - share) * total })?.["contraction"];
+          return y ? [[share, y.value] as [number, number]] : [];
+        });
+        const here = run({})?.["contraction"]?.value;
+        return {
+          x: { label: "First spirit in all that is poured", of: shareShown, domain: [0, 1] },
+          y: { label: "Contraction", of: { ...volume, digits: 3 } },
+          lines: [{ label: "missing volume", points: [[0, 0], ...points, [1, 0]] }],
+          marks: here === undefined ? [] : [{ x: volumeA / total, y: here, label: "yours" }],
+        };
+      },
     },
   ],
   sources: ["oiml-r22-1975", "larkin-1975"],

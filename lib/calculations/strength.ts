@@ -1,5 +1,12 @@
 import { apparentDensity } from "../laws/buoyancy.ts";
-import { ukProof, usProof } from "../laws/proof.ts";
+import {
+  massFractionFromUkProof,
+  massFractionFromUsProof,
+  PROOF_SPIRIT,
+  ukProof,
+  US_PROOF_TEMPERATURE,
+  usProof,
+} from "../laws/proof.ts";
 import { density, massFraction, strength as strengthOf } from "../substances/ethanol-water.ts";
 import { amount, defineCalculation, phrase, type Axis } from "./calculation.ts";
 import { referenceTemperature, sampleTemperature, spiritStrength } from "./quantities/spirit.ts";
@@ -19,6 +26,23 @@ const massFractionResult = {
   units: ["% mass"],
   digits: 4,
   bounds: { min: 0, max: 1 },
+} as const;
+
+/** Where the old British scale counted volumes, °C. */
+const FIFTY_FAHRENHEIT = (50 - 32) / 1.8;
+
+const minorStrength = {
+  dimension: "strength",
+  units: ["% vol", "US proof"],
+  digits: 4,
+  bounds: { min: 0, max: 1 },
+  minor: true,
+} as const;
+const minorDensity = {
+  dimension: "density",
+  units: ["kg/m³", "g/mL"],
+  digits: 5,
+  minor: true,
 } as const;
 
 const strengthAxis: Axis = { label: "Strength", of: spiritStrength, domain: [0, 1] };
@@ -71,20 +95,39 @@ export const strength = defineCalculation({
       digits: 5,
     },
     referenceDensity: {
+      ...minorDensity,
       label: "Density at the label's temperature",
       symbol: String.raw`\varrho(w,t_0)`,
-      dimension: "density",
-      units: ["kg/m³", "g/mL"],
-      digits: 5,
-      minor: true,
     },
     ethanolDensity: {
+      ...minorDensity,
       label: "Density of pure alcohol at the label's temperature",
       symbol: String.raw`\varrho_\mathrm{E}`,
-      dimension: "density",
-      units: ["kg/m³", "g/mL"],
-      digits: 5,
-      minor: true,
+    },
+    density20: {
+      ...minorDensity,
+      label: "Density at 20 °C",
+      symbol: String.raw`\varrho_{20}`,
+    },
+    ethanolDensity20: {
+      ...minorDensity,
+      label: "Density of pure alcohol at 20 °C",
+      symbol: String.raw`\varrho_{\mathrm{E},20}`,
+    },
+    strength60F: {
+      ...minorStrength,
+      label: "Strength at 60 °F",
+      symbol: String.raw`\varphi_{60\,{}^\circ\mathrm{F}}`,
+    },
+    strength50F: {
+      ...minorStrength,
+      label: "Strength at 50 °F",
+      symbol: String.raw`\varphi_{50\,{}^\circ\mathrm{F}}`,
+    },
+    proofSpiritStrength: {
+      ...minorStrength,
+      label: "Strength of proof spirit at 50 °F",
+      symbol: String.raw`\varphi_\mathrm{P}`,
     },
   },
   blame: { strength: "spiritStrength", massFraction: "spiritStrength" },
@@ -102,17 +145,37 @@ export const strength = defineCalculation({
       apparentDensity: apparentDensity(here),
       referenceDensity: density(fraction, referenceTemperature),
       ethanolDensity,
+      density20: density(fraction, 20),
+      ethanolDensity20: density(1, 20),
+      strength60F: strengthOf(fraction, US_PROOF_TEMPERATURE),
+      strength50F: strengthOf(fraction, FIFTY_FAHRENHEIT),
+      proofSpiritStrength: strengthOf(PROOF_SPIRIT, FIFTY_FAHRENHEIT),
     };
   },
   steps: [
     {
       result: "ethanolConcentration",
-      tex: (slot) => String.raw`${slot("spiritStrength")}\,${slot("ethanolDensity")}`,
+      tex: (slot) => String.raw`${slot("spiritStrength")}\by ${slot("ethanolDensity")}`,
     },
     {
       result: "massFraction",
       tex: (slot) =>
         String.raw`\frac{${slot("ethanolConcentration")}}{${slot("referenceDensity")}}`,
+    },
+    {
+      result: "strength20",
+      tex: (slot) =>
+        String.raw`\frac{${slot("massFraction")}\by ${slot("density20")}}{${slot("ethanolDensity20")}}`,
+    },
+    {
+      result: "usProof",
+      tex: (slot) =>
+        String.raw`200^\circ \times \frac{${slot("strength60F")}}{100\,\%\,\mathrm{vol}}`,
+    },
+    {
+      result: "ukProof",
+      tex: (slot) =>
+        String.raw`100^\circ \times \frac{${slot("strength50F")}}{${slot("proofSpiritStrength")}}`,
     },
   ],
   figures: [
@@ -175,6 +238,26 @@ export const strength = defineCalculation({
             },
           ],
           marks: here === undefined ? [] : [{ x: spiritStrength, y: here, label: "yours" }],
+        };
+      },
+    },
+    {
+      id: "label-readings",
+      title: "One figure, three scales",
+      caption:
+        "What your figure would mean on each scale. As per cent by volume it is strongest; the same figure in degrees of US proof means half of that, in degrees of old British proof a little more than half.",
+      data: ({ spiritStrength, referenceTemperature: t0 }) => {
+        const figure = 100 * spiritStrength;
+        return {
+          x: strengthAxis,
+          bars: [
+            { label: "% vol", value: spiritStrength },
+            {
+              label: "old British proof",
+              value: strengthOf(massFractionFromUkProof(figure), t0),
+            },
+            { label: "US proof", value: strengthOf(massFractionFromUsProof(figure), t0) },
+          ],
         };
       },
     },
