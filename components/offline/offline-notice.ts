@@ -36,6 +36,7 @@ class OfflineNotice extends HTMLElement {
   }
 
   private async register(): Promise<void> {
+    const controlled = navigator.serviceWorker.controller !== null;
     let registration: ServiceWorkerRegistration;
     try {
       registration = await navigator.serviceWorker.register(siteUrl("sw.js"), {
@@ -54,9 +55,9 @@ class OfflineNotice extends HTMLElement {
       if (registration.installing) this.follow(registration.installing, registration);
     });
     navigator.serviceWorker.addEventListener("controllerchange", () => {
-      if (!this.reloading) return;
-      this.reloading = false;
-      location.reload();
+      if (this.reloading) location.reload();
+      // Another tab took the new version; what this page has yet to load is gone with the old one.
+      else if (controlled) this.offerReload();
     });
   }
 
@@ -73,20 +74,34 @@ class OfflineNotice extends HTMLElement {
     });
   }
 
+  private offerReload(): void {
+    this.ask("Another tab has moved to a newer version. Reload this page to go on.", () =>
+      location.reload(),
+    );
+  }
+
   /** A new version waits for the reader's word: a page must not change under typed numbers. */
   private offer(worker: ServiceWorker): void {
+    this.ask("A newer version is ready.", () => {
+      this.reloading = true;
+      worker.postMessage({ type: "SKIP_WAITING" });
+    });
+  }
+
+  private ask(sentence: string, onUse: () => void): void {
     const box = this.querySelector<HTMLElement>("[data-update]");
+    const text = this.querySelector<HTMLElement>("[data-sentence]");
     const use = this.querySelector<HTMLButtonElement>("[data-use]");
     const later = this.querySelector<HTMLButtonElement>("[data-later]");
-    if (!box || !use || !later) return;
+    if (!box || !text || !use || !later) return;
+    text.textContent = sentence;
     box.hidden = false;
     // What is focused must not hide behind the box.
     document.documentElement.style.scrollPaddingBlockEnd = `${box.offsetHeight + 32}px`;
-    this.say("A newer version is ready. The button to use it is at the end of the page.");
+    this.say(`${sentence} The button to use it is at the end of the page.`);
     use.onclick = () => {
-      this.reloading = true;
       use.disabled = true;
-      worker.postMessage({ type: "SKIP_WAITING" });
+      onUse();
     };
     later.onclick = () => {
       box.hidden = true;

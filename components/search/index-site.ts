@@ -27,7 +27,13 @@ function check(step: string, errors: readonly string[]): void {
 async function indexSite(): Promise<number> {
   const { index, errors } = await createIndex({
     // KaTeX writes each formula for eyes and for ears; one copy is enough to find it.
-    excludeSelectors: [".katex-mathml", "[data-notices]", ".site-header", ".site-footer", "noscript"],
+    excludeSelectors: [
+      ".katex-mathml",
+      "[data-notices]",
+      ".site-header",
+      ".site-footer",
+      "noscript",
+    ],
     forceLanguage: "en",
   });
   check("start", errors);

@@ -4,7 +4,11 @@ interface Fragment {
   readonly url: string;
   readonly excerpt: string;
   readonly meta: Readonly<Record<string, string | undefined>>;
-  readonly sub_results: readonly { readonly title: string; readonly url: string; readonly excerpt: string }[];
+  readonly sub_results: readonly {
+    readonly title: string;
+    readonly url: string;
+    readonly excerpt: string;
+  }[];
 }
 interface Found {
   readonly results: readonly { readonly id: string; data(): Promise<Fragment> }[];

@@ -20,7 +20,7 @@ class ThemeChoice extends HTMLElement {
       }
     });
     // Another tab chose.
-    addEventListener("storage", (event) => {
+    window.addEventListener("storage", (event) => {
       if (event.key !== KEY) return;
       select.value = event.newValue ?? "";
       this.apply(select.value);
