@@ -104,7 +104,7 @@ function ungrouped(text: string): string {
 
 /** "Proof" needs a country, and "% proof" mixes two scales: both readings are shown, neither is guessed. */
 function readProof(rest: string, number: string): string | undefined {
-  const us = /\b(us|u\.s\.|american)\b/i.test(rest);
+  const us = /(^|[^a-z]|proof)(us|u\.s\.|american)([^a-z]|proof|$)/i.test(rest);
   const mixed = rest.includes("%");
   if (us && !mixed) return undefined;
   const half = Number(number) / 2;

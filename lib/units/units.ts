@@ -30,7 +30,7 @@ export const UNITS = {
     "US proof": {
       symbol: "US proof",
       name: "degrees US proof, twice the per cent by volume",
-      aliases: ["°usproof", "proofus", "usproof."],
+      aliases: ["°usproof", "proofus", "usproof.", "u.s.proof", "americanproof"],
       factor: 0.005,
     },
   },
