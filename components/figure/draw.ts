@@ -178,15 +178,24 @@ function labels(
   return lines.flatMap(({ label, points }, i) => {
     const room = (at: readonly [number, number]): number =>
       Math.min(Infinity, ...taken.map((x) => Math.abs(x - at[0])));
-    const places = PLACES.flatMap((share) => {
-      const at = points[Math.round(share * (points.length - 1))];
-      return at ? [at] : [];
-    });
+    const places = points.length === 0 ? [] : PLACES.map((share) => alongPath(points, share));
     if (places.length === 0 || label === "") return [];
     const best = places.reduce((a, b) => (room(b) > room(a) * 1.2 ? b : a));
     taken.push(best[0]);
     return [{ x: best[0], y: best[1], text: label, dy: i % 2 === 0 ? -11 : 14 }];
   });
+}
+
+/** The point so far along a line, by its share of the points. */
+function alongPath(
+  points: readonly (readonly [number, number])[],
+  share: number,
+): readonly [number, number] {
+  const at = share * (points.length - 1);
+  const a = points[Math.floor(at)] as readonly [number, number];
+  const b = points[Math.ceil(at)] as readonly [number, number];
+  const rest = at - Math.floor(at);
+  return [a[0] + (b[0] - a[0]) * rest, a[1] + (b[1] - a[1]) * rest];
 }
 
 function extent(
