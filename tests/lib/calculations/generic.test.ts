@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import { figureData } from "../../../components/figure/data.ts";
 import type { AnyCalculation, Input, Quantity } from "../../../lib/calculations/calculation.ts";
 import { keyOf, linkOf, type BatchValues, type Outcome } from "../../../lib/calculations/graph.ts";
@@ -7,6 +7,9 @@ import { CALCULATION_IDS, loadGraph } from "../../../lib/calculations/registry.t
 import { say, show, showAmount } from "../../../lib/calculations/say.ts";
 import { solveFor } from "../../../lib/calculations/solve.ts";
 import { UNITS } from "../../../lib/units/units.ts";
+
+// Thousands of evaluations a test: a busy machine may need longer than usual, and nothing waits on a clock.
+vi.setConfig({ testTimeout: 120_000 });
 
 const graph = await loadGraph();
 const calculations = CALCULATION_IDS.map((id) => graph.get(id));
