@@ -146,6 +146,14 @@ export const composition = defineCalculation({
       tex: (slot) =>
         String.raw`\frac{${slot("ethanolMass")}}{${slot("ethanolDensity")}\by ${slot("batchVolume")}}`,
     },
+    {
+      result: "ascorbicAcidConcentration",
+      tex: (slot) => String.raw`\frac{${slot("ascorbicAcidMass")}}{${slot("batchVolume")}}`,
+    },
+    {
+      result: "lecithinConcentration",
+      tex: (slot) => String.raw`\frac{${slot("lecithinMass")}}{${slot("batchVolume")}}`,
+    },
   ],
   sources: ["oiml-r22-1975", "hpe-ascorbic-acid"],
 });

@@ -37,6 +37,8 @@ const fraction = {
   bounds: { min: 0, max: 1 },
 } as const;
 
+const SHARE = { dimension: "fraction", units: ["%"], digits: 3 } as const;
+
 /** How full a beaker may be: room for foam, for the blender's swirl and for carrying. */
 export const BEAKER_SHARE = 2 / 3;
 
@@ -105,6 +107,12 @@ export const recipe = defineCalculation({
       symbol: String.raw`w_\mathrm{s}`,
       minor: true,
     },
+    spiritStrength20: {
+      ...strengthShown,
+      label: "Strength of the spirit at 20 °C",
+      symbol: String.raw`\varphi_{\mathrm{s},20}`,
+      minor: true,
+    },
     solventRoom: {
       ...volume,
       label: "Room left for water and alcohol at 20 °C",
@@ -154,7 +162,8 @@ export const recipe = defineCalculation({
       );
     const ethanolMass = wanted * whole * ETHANOL_DENSITY;
     const spirit = massFractionOf(inputs.spiritStrength, t0);
-    const strongestAlcohol = (strengthOf(spirit) * room) / whole;
+    const spiritStrength20 = strengthOf(spirit);
+    const strongestAlcohol = (spiritStrength20 * room) / whole;
     const tooStrong = (): never => {
       throw new RefusedError(
         "alcoholStrength",
@@ -190,6 +199,7 @@ export const recipe = defineCalculation({
       solventVolume: mixture.mass / density(mixture.massFraction, t0),
       ethanolMass,
       spiritMassFraction: spirit,
+      spiritStrength20,
       solventRoom: room,
       roomStrength: mixture.strength,
       solventDensity: density(mixture.massFraction, 20),
@@ -222,6 +232,11 @@ export const recipe = defineCalculation({
         String.raw`${slot("alcoholStrength")}\by\frac{${slot("batchVolume")}}{${slot("solventRoom")}}`,
     },
     {
+      result: "solventMassFraction",
+      tex: (slot) =>
+        String.raw`${slot("roomStrength")}\by\frac{${slot("ethanolDensity")}}{${slot("solventDensity")}}`,
+    },
+    {
       result: "solventMass",
       tex: (slot) => String.raw`${slot("solventDensity")}\by ${slot("solventRoom")}`,
     },
@@ -236,10 +251,71 @@ export const recipe = defineCalculation({
     {
       result: "strongestAlcohol",
       tex: (slot) =>
-        String.raw`${slot("spiritStrength")}\by\frac{${slot("solventRoom")}}{${slot("batchVolume")}}`,
+        String.raw`${slot("spiritStrength20")}\by\frac{${slot("solventRoom")}}{${slot("batchVolume")}}`,
+    },
+    {
+      result: "totalMass",
+      tex: (slot) =>
+        String.raw`${slot("waterMass")} + ${slot("spiritMass")} + ${slot("ascorbicAcidMass")} + ${slot("lecithinMass")}`,
+    },
+    {
+      result: "density",
+      tex: (slot) => String.raw`\frac{${slot("totalMass")}}{${slot("batchVolume")}}`,
+    },
+    {
+      result: "beakers",
+      tex: (slot) =>
+        String.raw`\left\lceil \frac{${slot("batchVolume")}}{\tfrac{2}{3}\by ${slot("beakerVolume")}} \right\rceil`,
     },
   ],
   figures: [
+    {
+      id: "what-fills-it",
+      title: "What fills the volume",
+      caption:
+        "The finished liquid by volume. The powders take up more room than one would think, and the water and alcohol have only the rest.",
+      data: ({ ascorbicAcidSpecificVolume, lecithinSpecificVolume }, run) => {
+        const values = run({});
+        const of = (name: string) => values?.[name]?.value ?? 0;
+        return {
+          x: { label: "Volume at 20 °C", of: batchVolume },
+          bars: [
+            { label: "Water, alcohol", value: of("solventRoom") },
+            { label: "Ascorbic acid", value: of("ascorbicAcidMass") * ascorbicAcidSpecificVolume },
+            { label: "Lecithin", value: of("lecithinMass") * lecithinSpecificVolume },
+          ],
+        };
+      },
+    },
+    {
+      id: "acid-limit",
+      title: "How much acid the mixture may hold",
+      caption:
+        "An estimate between published figures for water and for pure alcohol, with a wide band. Your batch should lie below the band.",
+      data: ({ ascorbicAcidConcentration, batchVolume }, run) => {
+        const values = run({});
+        const fractions = Array.from({ length: 51 }, (_, i) => i / 50);
+        const edges = fractions.map((w) => ({ w, ...ascorbicAcidSolubility(w) }));
+        const at = values?.["solventMassFraction"]?.value;
+        const solvent = values?.["solventMass"]?.value;
+        return {
+          x: { label: "Alcohol in water and alcohol", of: fraction },
+          y: { label: "Acid, share of their mass", of: SHARE },
+          lines: [{ label: "estimate", points: edges.map(({ w, value }) => [w, value] as const) }],
+          bands: [{ points: edges.map(({ w, low, high }) => [w, low, high] as const) }],
+          marks:
+            at === undefined || !solvent
+              ? []
+              : [
+                  {
+                    x: at,
+                    y: (ascorbicAcidConcentration * batchVolume) / solvent,
+                    label: "yours",
+                  },
+                ],
+        };
+      },
+    },
     {
       id: "spirit-at-hand",
       title: "The same batch from other spirits",

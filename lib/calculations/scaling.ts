@@ -90,6 +90,11 @@ export const scaling = defineCalculation({
       tex: (slot) => String.raw`\frac{${slot("lecithinInStock")}}{${slot("lecithinMass")}}`,
     },
     {
+      result: "factor",
+      tex: (slot) =>
+        String.raw`\min\left(${slot("spiritFactor")},\; ${slot("ascorbicAcidFactor")},\; ${slot("lecithinFactor")}\right)`,
+    },
+    {
       result: "largestVolume",
       tex: (slot) => String.raw`${slot("factor")}\by ${slot("batchVolume")}`,
     },

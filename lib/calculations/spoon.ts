@@ -57,5 +57,26 @@ export const spoon = defineCalculation({
         String.raw`\frac{${slot("massHigh")} - ${slot("massLow")}}{${slot("massHigh")} + ${slot("massLow")}}`,
     },
   ],
+  figures: [
+    {
+      id: "wedge",
+      title: "Mass by the spoon",
+      caption:
+        "What ten such spoons of powder may weigh. The gap between loose and settled powder opens with every spoon, and no care in levelling closes it.",
+      data: ({ volume, bulkDensityLow, bulkDensityHigh }) => {
+        const at = Array.from({ length: 11 }, (_, i) => volume * i);
+        const line = (density: number) => at.map((v) => [v, v * density] as [number, number]);
+        return {
+          x: { label: "Powder, levelled", of: spoonVolume },
+          y: { label: "Its mass", of: ascorbicAcidMass },
+          lines: [
+            { label: "settled or coarse", points: line(bulkDensityHigh) },
+            { label: "loose", points: line(bulkDensityLow) },
+          ],
+          bands: [{ points: at.map((v) => [v, v * bulkDensityLow, v * bulkDensityHigh] as const) }],
+        };
+      },
+    },
+  ],
   sources: ["hpe-ascorbic-acid"],
 });

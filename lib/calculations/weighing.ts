@@ -1,5 +1,6 @@
-import { conventionalMass } from "../laws/buoyancy.ts";
+import { conventionalMass, WEIGHT_DENSITY } from "../laws/buoyancy.ts";
 import { portionCovariance, portionUncertainty, shareUncertainty } from "../laws/weighing.ts";
+import { AIR_DENSITY } from "../substances/air.ts";
 import {
   amount,
   defineCalculation,
@@ -107,6 +108,14 @@ export const weighing = defineCalculation({
       bounds: { min: 0 },
       hint: "One standard uncertainty; the portions share readings, and that is counted",
     },
+    sharedReadings: {
+      label: "Readings that the acid and the whole have in common",
+      symbol: "k",
+      dimension: "count",
+      units: ["1"],
+      digits: 1,
+      minor: true,
+    },
     buoyancyError: {
       ...small,
       label: "How much the air carries",
@@ -134,6 +143,7 @@ export const weighing = defineCalculation({
     });
     const weighed = portions.filter((portion) => portion > 0);
     const before = portions.slice(0, 2).filter((portion) => portion > 0).length;
+    const after = inputs.lecithinMass > 0;
     return {
       afterWater: shown(inputs.waterMass),
       afterSpirit: shown(inputs.waterMass + inputs.spiritMass),
@@ -149,6 +159,7 @@ export const weighing = defineCalculation({
         inputs.ascorbicAcidMass === 0
           ? null
           : shareUncertainty(weighed, portionCovariance(scale, weighed.length), before),
+      sharedReadings: inputs.ascorbicAcidMass === 0 ? null : (before > 0 ? 0 : 1) + (after ? 0 : 1),
       buoyancyError: total - conventionalMass(total, LIQUID_DENSITY),
       fullLoad: total + inputs.vesselMass,
     };
@@ -179,8 +190,37 @@ export const weighing = defineCalculation({
       result: "smallestPortion",
       tex: (slot) => String.raw`\frac{${slot("uncertaintyWater")}}{0.01}`,
     },
+    {
+      result: "ascorbicAcidShareUncertainty",
+      tex: (slot) =>
+        String.raw`${slot("readingUncertainty")}\by\sqrt{\frac{2}{(${slot("ascorbicAcidMass")})^2} + \frac{2}{(${slot("afterLecithin")})^2} - \frac{2\by ${slot("sharedReadings")}}{${slot("ascorbicAcidMass")}\by ${slot("afterLecithin")}}}`,
+    },
+    {
+      result: "fullLoad",
+      tex: (slot) => String.raw`${slot("afterLecithin")} + ${slot("vesselMass")}`,
+    },
+    {
+      result: "buoyancyError",
+      tex: (slot) =>
+        String.raw`${slot("afterLecithin")}\left(1 - \frac{1 - ${AIR_DENSITY}/${LIQUID_DENSITY}}{1 - ${AIR_DENSITY}/${WEIGHT_DENSITY}}\right)`,
+    },
   ],
   figures: [
+    {
+      id: "error-budget",
+      title: "Where the doubt of one reading comes from",
+      caption:
+        "Standard uncertainties. The lowest bar is all of them together: added in squares, it is hardly longer than the longest of the others, so that one is worth improving first.",
+      data: ({ readability: d, repeatability: s, linearity: l }, run) => ({
+        x: { label: "Standard uncertainty", of: small },
+        bars: [
+          { label: "Display step", value: d / Math.sqrt(12) },
+          { label: "Repeatability", value: s },
+          { label: "Linearity", value: l / Math.sqrt(3) },
+          { label: "Together", value: run({})?.["readingUncertainty"]?.value ?? 0 },
+        ],
+      }),
+    },
     {
       id: "relative-uncertainty",
       title: "How sure a portion is, by its size",
