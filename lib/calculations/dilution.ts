@@ -1,5 +1,5 @@
-import { mixingRise, partOfVolume } from "../laws/mixing.ts";
-import { density } from "../substances/ethanol-water.ts";
+import { mix, mixingRise, partOfVolume } from "../laws/mixing.ts";
+import { density, strength as strengthOf } from "../substances/ethanol-water.ts";
 import { amount, asResult, defineCalculation, phrase, RefusedError } from "./calculation.ts";
 import { spiritMass, waterMass } from "./quantities/batch.ts";
 import {
@@ -231,28 +231,31 @@ export const dilution = defineCalculation({
   ],
   figures: [
     {
-      id: "water-needed",
-      title: "Water needed, and what the shortcut says",
+      id: "shortcut-error",
+      title: "What the shortcut makes of it",
       caption:
-        "The shortcut takes volumes to add up. For strong spirit it asks for too little water, and the mixture comes out too strong; for spirit of 50 % vol or less the two lines all but meet.",
-      data: ({ spiritStrength: spirit, targetStrength: target }, run) => {
-        const low = Math.max(spirit * 0.25, 0.001);
-        const xs = Array.from({ length: 41 }, (_, i) => low + ((spirit * 0.999 - low) * i) / 40);
-        const runs = xs.map((x) => [x, run({ targetStrength: x })] as const);
-        const line = (pick: (v: NonNullable<ReturnType<typeof run>>) => number | undefined) =>
-          runs.flatMap(([x, values]) => {
-            const y = values ? pick(values) : undefined;
-            return y === undefined ? [] : [[x, y] as [number, number]];
+        "How much stronger than wanted the mixture comes out when the water is taken from the shortcut. Strong spirit goes well wrong; weak spirit hardly, and below zero it comes out a little too weak.",
+      data: ({ spiritStrength: spirit, targetStrength: target, referenceTemperature: t0 }) => {
+        const error = (from: number, to: number): number => {
+          const water = { mass: 1e-3 * (from / to - 1) * density(0, t0), massFraction: 0 };
+          return strengthOf(mix(partOfVolume(1e-3, from, t0), water).massFraction, t0) - to;
+        };
+        // At a fiftieth of the spirit's strength the water is 49 times the spirit: past any use.
+        const line = (from: number): [number, number][] =>
+          Array.from({ length: 49 }, (_, i) => {
+            const to = (from * (i + 2)) / 50;
+            return [to, error(from, to)];
           });
-        const here = run({})?.["waterPerHundred"]?.value;
         return {
-          x: { label: "Strength wanted", of: targetStrength },
-          y: { label: "Water for each volume of spirit", of: waterPerHundred },
+          x: { label: "Strength wanted", of: targetStrength, domain: [0, 1] },
+          y: { label: "Strength too high by", of: { ...targetStrength, digits: 2 } },
           lines: [
-            { label: "needed", points: line((v) => v["waterPerHundred"]?.value) },
-            { label: "shortcut", points: line((v) => ratio(v)), dashed: true },
+            { label: "your spirit", points: line(spirit) },
+            ...(spirit < 0.9
+              ? [{ label: "spirit of 96 % vol", points: line(0.96), dashed: true }]
+              : []),
           ],
-          marks: here === undefined || target < low ? [] : [{ x: target, y: here, label: "yours" }],
+          marks: [{ x: target, y: error(spirit, target), label: "yours" }],
         };
       },
     },
@@ -283,10 +286,18 @@ export const dilution = defineCalculation({
       title: "Contraction for each volume of pure alcohol",
       caption:
         "Volume missing from a mixture, counted from pure alcohol and pure water, as a share of the alcohol in it. Watering down moves along this curve from the right: uphill the mixture shrinks, past the top it swells.",
-      data: ({ spiritStrength: spirit, targetStrength: target, referenceTemperature: t0 }, run) => {
+      data: (inputs, run) => {
+        const { spiritStrength: spirit, targetStrength: target, finalVolume } = inputs;
+        const { referenceTemperature: t0 } = inputs;
         const points = Array.from({ length: 50 }, (_, i) => (i + 1) / 50).flatMap((x) => {
-          // Half of the strength is always within reach, and the spirit's own share is what is drawn.
-          const y = run({ spiritStrength: x, targetStrength: x / 2, referenceTemperature: t0 });
+          // Half of the strength is always within reach, and the spirit's own share is what is drawn. The
+          // volume is held: a recipe may have none for so weak a spirit.
+          const y = run({
+            spiritStrength: x,
+            targetStrength: x / 2,
+            finalVolume,
+            referenceTemperature: t0,
+          });
           const share = y?.["spiritShortfall"]?.value;
           return share === undefined ? [] : [[x, share] as [number, number]];
         });
@@ -317,9 +328,3 @@ export const dilution = defineCalculation({
   ],
   sources: ["oiml-r22-1975", "gauging-manual-table-6", "larkin-1975", "bp-1988"],
 });
-
-function ratio(values: Readonly<Record<string, { value: number } | null>>): number | undefined {
-  const naive = values["naiveWaterVolume"]?.value;
-  const spirit = values["spiritVolume"]?.value;
-  return naive === undefined || spirit === undefined ? undefined : naive / spirit;
-}

@@ -245,7 +245,7 @@ export const strength = defineCalculation({
       id: "label-readings",
       title: "One figure, three scales",
       caption:
-        "What your figure would mean on each scale. As per cent by volume it is strongest; the same figure in degrees of US proof means half of that, in degrees of old British proof a little more than half.",
+        "What your figure would mean on each scale. As per cent by volume it is strongest; the same figure in degrees of US proof means half of that, counted at 60 °F, and in degrees of old British proof a little more than half.",
       data: ({ spiritStrength, referenceTemperature: t0 }) => {
         const figure = 100 * spiritStrength;
         return {
