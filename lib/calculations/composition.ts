@@ -87,6 +87,14 @@ export const composition = defineCalculation({
       digits: 5,
       minor: true,
     },
+    soluteVolume: {
+      label: "Volume that the powders add",
+      symbol: String.raw`V_\mathrm{p}`,
+      dimension: "volume",
+      units: ["mL", "L", "fl oz"],
+      digits: 4,
+      minor: true,
+    },
     ethanolDensity: {
       label: "Density of pure alcohol at 20 °C",
       symbol: String.raw`\varrho_\mathrm{E}`,
@@ -107,10 +115,10 @@ export const composition = defineCalculation({
     const ethanolMass = inputs.spiritMass * spiritMassFraction;
     const solventMassFraction = ethanolMass / solvent;
     const solventDensity = density(solventMassFraction, 20);
-    const whole =
-      solvent / solventDensity +
+    const soluteVolume =
       inputs.ascorbicAcidMass * inputs.ascorbicAcidSpecificVolume +
       inputs.lecithinMass * inputs.lecithinSpecificVolume;
+    const whole = solvent / solventDensity + soluteVolume;
     const totalMass = solvent + inputs.ascorbicAcidMass + inputs.lecithinMass;
     return {
       batchVolume: whole,
@@ -123,6 +131,7 @@ export const composition = defineCalculation({
       solventMassFraction,
       spiritMassFraction,
       solventDensity,
+      soluteVolume,
       ethanolDensity: ETHANOL_DENSITY,
     };
   },
@@ -137,9 +146,14 @@ export const composition = defineCalculation({
         String.raw`\frac{${slot("ethanolMass")}}{${slot("waterMass")} + ${slot("spiritMass")}}`,
     },
     {
+      result: "soluteVolume",
+      tex: (slot) =>
+        String.raw`${slot("ascorbicAcidMass")}\by ${slot("ascorbicAcidSpecificVolume")} + ${slot("lecithinMass")}\by ${slot("lecithinSpecificVolume")}`,
+    },
+    {
       result: "batchVolume",
       tex: (slot) =>
-        String.raw`\frac{${slot("waterMass")} + ${slot("spiritMass")}}{${slot("solventDensity")}} + ${slot("ascorbicAcidMass")}\by ${slot("ascorbicAcidSpecificVolume")} + ${slot("lecithinMass")}\by ${slot("lecithinSpecificVolume")}`,
+        String.raw`\frac{${slot("waterMass")} + ${slot("spiritMass")}}{${slot("solventDensity")}} + ${slot("soluteVolume")}`,
     },
     {
       result: "alcoholStrength",

@@ -113,6 +113,12 @@ export const recipe = defineCalculation({
       symbol: String.raw`\varphi_{\mathrm{s},20}`,
       minor: true,
     },
+    soluteVolume: {
+      ...volume,
+      label: "Volume that the powders add",
+      symbol: String.raw`V_\mathrm{p}`,
+      minor: true,
+    },
     solventRoom: {
       ...volume,
       label: "Room left for water and alcohol at 20 °C",
@@ -200,6 +206,7 @@ export const recipe = defineCalculation({
       ethanolMass,
       spiritMassFraction: spirit,
       spiritStrength20,
+      soluteVolume: whole - room,
       solventRoom: room,
       roomStrength: mixture.strength,
       solventDensity: density(mixture.massFraction, 20),
@@ -222,9 +229,13 @@ export const recipe = defineCalculation({
         String.raw`${slot("alcoholStrength")}\by ${slot("batchVolume")}\by ${slot("ethanolDensity")}`,
     },
     {
-      result: "solventRoom",
+      result: "soluteVolume",
       tex: (slot) =>
-        String.raw`${slot("batchVolume")} - ${slot("ascorbicAcidMass")}\by ${slot("ascorbicAcidSpecificVolume")} - ${slot("lecithinMass")}\by ${slot("lecithinSpecificVolume")}`,
+        String.raw`${slot("ascorbicAcidMass")}\by ${slot("ascorbicAcidSpecificVolume")} + ${slot("lecithinMass")}\by ${slot("lecithinSpecificVolume")}`,
+    },
+    {
+      result: "solventRoom",
+      tex: (slot) => String.raw`${slot("batchVolume")} - ${slot("soluteVolume")}`,
     },
     {
       result: "roomStrength",
@@ -273,7 +284,7 @@ export const recipe = defineCalculation({
       id: "what-fills-it",
       title: "What fills the volume",
       caption:
-        "The finished liquid by volume. The powders take up more room than one would think, and the water and alcohol have only the rest.",
+        "The finished liquid by volume. What the powders take up is not there for water and alcohol.",
       data: ({ ascorbicAcidSpecificVolume, lecithinSpecificVolume }, run) => {
         const values = run({});
         const of = (name: string) => values?.[name]?.value ?? 0;

@@ -184,7 +184,7 @@ export const weighing = defineCalculation({
     },
     {
       result: "uncertaintyWater",
-      tex: (slot) => String.raw`\sqrt{2}\;${slot("readingUncertainty")}`,
+      tex: (slot) => String.raw`\sqrt{2}\by ${slot("readingUncertainty")}`,
     },
     {
       result: "smallestPortion",
@@ -210,7 +210,7 @@ export const weighing = defineCalculation({
       id: "error-budget",
       title: "Where the doubt of one reading comes from",
       caption:
-        "Standard uncertainties. The lowest bar is all of them together: added in squares, it is hardly longer than the longest of the others, so that one is worth improving first.",
+        "Standard uncertainties. The lowest bar is all of them together: added in squares, it is shorter than the others laid end to end. The longest of the others is the one worth improving.",
       data: ({ readability: d, repeatability: s, linearity: l }, run) => ({
         x: { label: "Standard uncertainty", of: small },
         bars: [
