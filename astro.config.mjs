@@ -3,7 +3,7 @@ import { satteri } from "@astrojs/markdown-satteri";
 import { defineConfig } from "astro/config";
 import { mathPlugin } from "./components/math/plugin.ts";
 import { relativeLinks } from "./components/shell/relative-links.ts";
-import { woff2Only } from "./components/shell/woff2-only.ts";
+import { fewerFonts } from "./components/math/fewer-fonts.ts";
 
 export default defineConfig({
   srcDir: "./content",
@@ -18,7 +18,7 @@ export default defineConfig({
   build: { inlineStylesheets: "never" },
   devToolbar: { enabled: false },
   vite: {
-    plugins: [woff2Only()],
+    plugins: [fewerFonts()],
     build: {
       // Inlined scripts would need a hash each in the content policy.
       assetsInlineLimit: 0,

@@ -20,7 +20,7 @@ export default defineConfig({
           globalSetup: "tests/browser/setup.ts",
           // One browser, two cores: files run one after another, each with a context of its own.
           fileParallelism: false,
-          testTimeout: 60_000,
+          testTimeout: 40_000,
           hookTimeout: 120_000,
         },
       },

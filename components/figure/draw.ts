@@ -16,6 +16,20 @@ const HEIGHT = 300;
 const INK = "var(--ink)";
 const SOFT = "var(--ink-soft)";
 const ACCENT = "var(--accent)";
+const LONG = /-?\d+\.\d{3,}/g;
+
+/** For a drawing that is sent: a hundredth of a pixel is finer than any screen, the rest only bytes. */
+export function shorten(svg: SVGSVGElement): void {
+  for (const element of svg.querySelectorAll("*"))
+    for (const name of ["d", "transform", "x1", "x2", "y1", "y2", "cx", "cy", "x", "y", "width"]) {
+      const text = element.getAttribute(name);
+      if (text !== null)
+        element.setAttribute(
+          name,
+          text.replaceAll(LONG, (number) => Number(number).toFixed(2)),
+        );
+    }
+}
 
 interface Scaled {
   readonly at: (value: number) => number;

@@ -42,6 +42,9 @@ const SHARE = { dimension: "fraction", units: ["%"], digits: 3 } as const;
 /** How full a beaker may be: room for foam, for the blender's swirl and for carrying. */
 export const BEAKER_SHARE = 2 / 3;
 
+/** With less water and alcohol than this the powders make a paste (common practice, no source). */
+const LEAST_SOLVENT = 0.5;
+
 export const recipe = defineCalculation({
   id: "recipe",
   title: "One recipe, any spirit, any size",
@@ -161,7 +164,7 @@ export const recipe = defineCalculation({
       { mass: acid, specificVolume: inputs.ascorbicAcidSpecificVolume },
       { mass: lecithin, specificVolume: inputs.lecithinSpecificVolume },
     ]);
-    if (room < 0.2 * whole)
+    if (room < LEAST_SOLVENT * whole)
       throw new RefusedError(
         acid >= lecithin ? "ascorbicAcidConcentration" : "lecithinConcentration",
         phrase`The powders alone would take up ${amount(whole - room, batchVolume)} of ${amount(whole, batchVolume)}: that is a paste, not a liquid. Ask for less of this one.`,

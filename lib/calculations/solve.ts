@@ -80,12 +80,15 @@ function scan(
   const points: [number, number][] = [];
   const roots: number[] = [];
   let before: [number, number | undefined] | undefined;
+  let earlier: [number, number | undefined] | undefined;
   for (const x of xs) {
     const here: [number, number | undefined] = [x, miss(x)];
     if (before) visit(before, here);
     else if (here[1] !== undefined) add(here[0], here[1]);
-    before = here;
+    if (earlier && before) turn(earlier, before, here);
+    [earlier, before] = [before, here];
   }
+  roots.sort((a, b) => a - b);
   return { points, roots };
 
   function add(x: number, y: number): void {
@@ -105,6 +108,38 @@ function scan(
       if (root !== undefined && left <= 1e-6 * (Math.abs(a[1]) + Math.abs(b[1]))) roots.push(root);
     }
     add(b[0], b[1]);
+  }
+  /** A curve that comes near and turns back between three samples may touch, or cross twice. */
+  function turn(
+    [x0, y0]: [number, number | undefined],
+    [, y1]: [number, number | undefined],
+    [x2, y2]: [number, number | undefined],
+  ): void {
+    if (y0 === undefined || y1 === undefined || y2 === undefined) return;
+    if (y0 * y1 <= 0 || y1 * y2 <= 0) return;
+    if (Math.abs(y1) > Math.abs(y0) || Math.abs(y1) > Math.abs(y2)) return;
+    let [low, high] = [x0, x2];
+    for (let i = 0; i < 80 && high - low > 1e-12 * Math.abs(high); i++) {
+      const [a, b] = [low + (high - low) / 3, high - (high - low) / 3];
+      const [ya, yb] = [miss(a), miss(b)];
+      if (ya === undefined || yb === undefined) return;
+      if (Math.abs(ya) < Math.abs(yb)) high = b;
+      else low = a;
+      // Past zero: the nearest point of |miss| is a crossing, and there is one on either side of the turn.
+      const beyond = ya * y1 < 0 ? a : yb * y1 < 0 ? b : undefined;
+      if (beyond !== undefined) {
+        for (const end of [x0, x2]) {
+          const root = between(Math.min(end, beyond), Math.max(end, beyond));
+          if (root !== undefined) roots.push(root);
+        }
+        return;
+      }
+    }
+    const nearest = (low + high) / 2;
+    const y = miss(nearest);
+    if (y === undefined) return;
+    points.push([nearest, y]);
+    if (Math.abs(y) <= 1e-9 * (Math.abs(y0) + Math.abs(y2)) && y1 !== 0) roots.push(nearest);
   }
   function between(a: number, b: number): number | undefined {
     try {

@@ -10,7 +10,8 @@ const GAP = "\u00a0";
  * @param digits - significant digits, 1 to 15
  */
 export function formatNumber(value: number, digits: number): string {
-  if (value === 0) return "0";
+  // Smaller than any unit here can mean: the rest of a rounding.
+  if (Math.abs(value) < 1e-12) return "0";
   const rounded = Number(value.toPrecision(digits));
   const magnitude = Math.floor(Math.log10(Math.abs(rounded)));
   const decimals = Math.min(Math.max(digits - 1 - magnitude, 0), 20);

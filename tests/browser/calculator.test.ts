@@ -130,6 +130,7 @@ describe("a calculator", () => {
     await calculator(page, "recipe").field("batchVolume").fill("1000");
     await open("chapters/weighing/");
     const { field, form, output } = calculator(page, "weighing");
+    await form.locator("details.more > summary").click();
     expect(await field("waterMass").inputValue()).toBe("640.8");
     await field("waterMass").fill("600");
     await expect.poll(() => output("afterWater").innerText()).toMatch(/^600\.0/);
