@@ -1,0 +1,59 @@
+import { describe, expect, it } from "vitest";
+import { OutOfRangeError } from "../../../lib/errors.ts";
+import { ascorbicAcidSolubility } from "../../../lib/substances/ascorbic-acid.ts";
+
+const FRACTIONS = Array.from({ length: 101 }, (_, i) => i / 100);
+
+describe("ascorbicAcidSolubility(massFraction)", () => {
+  // Handbook of Pharmaceutical Excipients, ascorbic acid, solubility at 20 °C: 1 in 3.5 of water, 1 in 25 of
+  // ethanol (95 %), 1 in 50 of ethanol; mL of solvent, here with its density in g/mL and its mass fraction.
+  // memory
+  it.each([
+    ["water", 3.5, 0.9982, 0],
+    ["ethanol (95 %)", 25, 0.8114, 0.9242],
+    ["ethanol", 50, 0.7893, 1],
+  ])("holds the handbook's figure for %s in its band", (_, millilitres, density, massFraction) => {
+    const { low, high } = ascorbicAcidSolubility(massFraction);
+    expect(1 / (millilitres * density)).toBeGreaterThan(low);
+    expect(1 / (millilitres * density)).toBeLessThan(high);
+  });
+
+  it("has a straight logarithm between water and alcohol", () => {
+    const [water, alcohol] = [ascorbicAcidSolubility(0).value, ascorbicAcidSolubility(1).value];
+    for (const w of FRACTIONS)
+      expect(Math.log(ascorbicAcidSolubility(w).value)).toBeCloseTo(
+        (1 - w) * Math.log(water) + w * Math.log(alcohol),
+        12,
+      );
+  });
+
+  it("falls with every drop of alcohol, at both edges too", () => {
+    for (const edge of ["low", "value", "high"] as const)
+      for (const [i, w] of FRACTIONS.slice(1).entries())
+        expect(ascorbicAcidSolubility(w)[edge]).toBeLessThan(
+          ascorbicAcidSolubility(FRACTIONS[i]!)[edge],
+        );
+  });
+
+  it("has a fifth either way at the ends, where the figures are published", () => {
+    for (const w of [0, 1]) {
+      const { value, low, high } = ascorbicAcidSolubility(w);
+      expect(low / value).toBeCloseTo(0.8, 12);
+      expect(high / value).toBeCloseTo(1.2, 12);
+    }
+  });
+
+  it("is less sure between the ends, and ends a fifth above the mean by mass", () => {
+    const [water, alcohol] = [ascorbicAcidSolubility(0).value, ascorbicAcidSolubility(1).value];
+    for (const w of FRACTIONS.slice(1, -1)) {
+      const { value, low, high } = ascorbicAcidSolubility(w);
+      expect(high / low).toBeGreaterThan(1.5);
+      expect(low / value).toBeCloseTo(0.8, 12);
+      expect(high).toBeCloseTo(1.2 * (water * (1 - w) + alcohol * w), 12);
+    }
+  });
+
+  it.each([-1e-9, 1.000_001, Number.NaN, Infinity])("refuses a mass fraction of %d", (w) => {
+    expect(() => ascorbicAcidSolubility(w)).toThrow(OutOfRangeError);
+  });
+});
