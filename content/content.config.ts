@@ -14,6 +14,8 @@ const chapters = defineCollection({
     summary: z.string(),
     /** ids of `lib/calculations`, the first being the chapter's own */
     calculations: z.array(z.string()),
+    /** further files of content/checks that bear on it */
+    evidence: z.array(z.string()).default([]),
     /** ids of the cautions that its numbers touch */
     cautions: z.array(z.string()),
   }),

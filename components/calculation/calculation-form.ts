@@ -248,8 +248,8 @@ class CalculationForm extends HTMLElement {
     if (!place) return;
     const texts = good.cautions.map((notice) => say(notice.say, scene.unitFor));
     const spoken = texts.join("\n");
-    if (place.getAttribute("data-said") === spoken) return;
-    place.setAttribute("data-said", spoken);
+    if (place.getAttribute("data-shown") === spoken) return;
+    place.setAttribute("data-shown", spoken);
     place.replaceChildren(
       ...good.cautions.map(({ caution }, i) => {
         const item = document.createElement("li");

@@ -143,8 +143,18 @@ function lineOptions(data: FigureData, canvas: Canvas): Plot.PlotOptions {
           ...(line.dashed && { strokeDasharray: "6 4" }),
         }),
       ),
-      ...labels(lines, marks).map(({ x: at, y: height, text, dy }) =>
-        Plot.text([text], { x: [at], y: [height], dy, fill: INK, fontStyle: "italic", ...halo }),
+      ...labels(lines, marks).map(({ x: at, y: height, text, above, rising }) =>
+        Plot.text([text], {
+          x: [at],
+          y: [height],
+          // Beside the line on its open side, so that a slope does not run through its name.
+          textAnchor: above === rising ? "end" : "start",
+          dx: above === rising ? -7 : 7,
+          dy: above ? -8 : 10,
+          fill: INK,
+          fontStyle: "italic",
+          ...halo,
+        }),
       ),
       Plot.dot(marks, {
         x: "x",
@@ -178,7 +188,8 @@ interface Label {
   readonly x: number;
   readonly y: number;
   readonly text: string;
-  readonly dy: number;
+  readonly above: boolean;
+  readonly rising: boolean;
 }
 
 const PLACES = [0.3, 0.7, 0.5, 0.85, 0.15];
@@ -196,7 +207,10 @@ function labels(
     if (places.length === 0 || label === "") return [];
     const best = places.reduce((a, b) => (room(b) > room(a) * 1.2 ? b : a));
     taken.push(best[0]);
-    return [{ x: best[0], y: best[1], text: label, dy: i % 2 === 0 ? -11 : 14 }];
+    const after = points.find(([x]) => x > best[0]) ?? best;
+    return [
+      { x: best[0], y: best[1], text: label, above: i % 2 === 0, rising: after[1] >= best[1] },
+    ];
   });
 }
 
@@ -230,7 +244,7 @@ function barOptions(data: BarData, canvas: Canvas): Plot.PlotOptions {
   const bars = data.bars.map(({ label, value }) => ({
     label,
     value: x.at(value),
-    text: formatAmount(value, data.x.of.dimension, unit, 4),
+    text: formatAmount(value, data.x.of.dimension, unit, data.x.of.digits),
   }));
   return {
     height: 60 + 38 * bars.length,
@@ -243,7 +257,8 @@ function barOptions(data: BarData, canvas: Canvas): Plot.PlotOptions {
       labelAnchor: "center",
       labelArrow: "none",
       zero: true,
-      ticks: 5,
+      ...(x.domain && { domain: x.domain }),
+      ticks: canvas.width < 480 ? 3 : 5,
       grid: true,
       tickFormat: tick,
     },

@@ -25,9 +25,16 @@ export function renderMath(tex: string, display = false): string {
   return render(tex, display, String.raw`\,`);
 }
 
-/** `\by` is a product: a thin space between symbols, a cross between numbers. */
+/**
+ * `\by` is a product: a thin space between symbols, a cross between numbers. `\wrap{…}` keeps a number and
+ * its unit together under a power, and is nothing around a symbol.
+ */
 function render(tex: string, displayMode: boolean, by: string): string {
-  const macros = { [String.raw`\by`]: by };
+  const numbers = by !== String.raw`\,`;
+  const macros = {
+    [String.raw`\by`]: by,
+    [String.raw`\wrap`]: numbers ? "(#1)" : "#1",
+  };
   // The annotation repeats the source a third time, and would go stale where numbers change.
   return katex.renderToString(tex, { ...OPTIONS, macros, displayMode }).replaceAll(ANNOTATION, "");
 }

@@ -3,9 +3,9 @@ import { density, massFraction } from "../substances/ethanol-water.ts";
 import { amount, defineCalculation, phrase } from "./calculation.ts";
 import {
   hydrometerReading,
-  referenceTemperature,
   sampleTemperature,
   spiritStrength,
+  stemTemperature,
 } from "./quantities/spirit.ts";
 
 export const hydrometer = defineCalculation({
@@ -13,7 +13,11 @@ export const hydrometer = defineCalculation({
   title: "Hydrometer at another temperature",
   summary:
     "The true strength from a glass hydrometer read in liquid that is not at its temperature",
-  inputs: { reading: hydrometerReading, temperature: sampleTemperature, referenceTemperature },
+  inputs: {
+    reading: hydrometerReading,
+    temperature: sampleTemperature,
+    referenceTemperature: stemTemperature,
+  },
   results: {
     strength: {
       label: "True strength",
@@ -62,7 +66,8 @@ export const hydrometer = defineCalculation({
     const glassGrowth = 1 + GLASS_EXPANSION * (temperature - referenceTemperature);
     return {
       strength,
-      correction: strength - reading,
+      // At its own temperature a hydrometer is right; the difference would be rounding.
+      correction: temperature === referenceTemperature ? 0 : strength - reading,
       stemDensity,
       glassGrowth,
       liquidDensity: stemDensity / glassGrowth,

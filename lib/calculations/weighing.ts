@@ -180,7 +180,7 @@ export const weighing = defineCalculation({
     {
       result: "readingUncertainty",
       tex: (slot) =>
-        String.raw`\sqrt{\frac{(${slot("readability")})^2}{12} + (${slot("repeatability")})^2 + \frac{(${slot("linearity")})^2}{3}}`,
+        String.raw`\sqrt{\frac{\wrap{${slot("readability")}}^2}{12} + \wrap{${slot("repeatability")}}^2 + \frac{\wrap{${slot("linearity")}}^2}{3}}`,
     },
     {
       result: "uncertaintyWater",
@@ -193,7 +193,7 @@ export const weighing = defineCalculation({
     {
       result: "ascorbicAcidShareUncertainty",
       tex: (slot) =>
-        String.raw`${slot("readingUncertainty")}\by\sqrt{\frac{2}{(${slot("ascorbicAcidMass")})^2} + \frac{2}{(${slot("afterLecithin")})^2} - \frac{2\by ${slot("sharedReadings")}}{${slot("ascorbicAcidMass")}\by ${slot("afterLecithin")}}}`,
+        String.raw`${slot("readingUncertainty")}\by\sqrt{\frac{2}{\wrap{${slot("ascorbicAcidMass")}}^2} + \frac{2}{\wrap{${slot("afterLecithin")}}^2} - \frac{2\by ${slot("sharedReadings")}}{${slot("ascorbicAcidMass")}\by ${slot("afterLecithin")}}}`,
     },
     {
       result: "fullLoad",

@@ -49,7 +49,7 @@ export function mix(a: Part, b: Part): Part {
  * How much warmer a mixture gets by being mixed, with no heat lost.
  *
  * ΔT = −(nH^E(x) − n_A H^E(x_A) − n_B H^E(x_B)) / (m c_p), all at 25 °C, the coldest temperature at which
- * the excess enthalpy was measured. Parts at 20 °C warm a little more than this (a few per cent).
+ * the excess enthalpy was measured. Parts at 20 °C warm a little more than this (about a tenth).
  *
  * @param a - mass kg and mass fraction
  * @param b - the same

@@ -32,7 +32,7 @@ async function importText(text: string, name = "mine.json"): Promise<string> {
   await page
     .locator("[data-import]")
     .setInputFiles({ name, mimeType: "application/json", buffer: Buffer.from(text) });
-  const said = page.locator("[data-said]");
+  const said = page.locator("batch-actions [data-said]");
   await expect.poll(() => said.innerText()).not.toBe("");
   return said.innerText();
 }
@@ -41,8 +41,8 @@ const volume = () => calculator(page, "recipe").field("batchVolume");
 
 describe("the batch", () => {
   it("goes from a label to a printed sheet", async () => {
-    await open("");
-    await page.getByRole("link", { name: /batch/i }).first().click();
+    await page.goto(site);
+    await page.getByRole("link", { name: "Batch", exact: true }).first().click();
     await live(page);
     await page.getByLabel("Name of this batch").fill("First try");
     const { field } = calculator(page, "recipe");
@@ -132,7 +132,9 @@ describe("the batch", () => {
     await page.goto(site);
     await page.evaluate((stored) => localStorage.setItem("bilayer-bench.batch", stored), text);
     await open("batch/");
-    await expect.poll(() => page.locator("[data-said]").innerText()).toMatch(/kept aside/);
+    await expect
+      .poll(() => page.locator("batch-actions [data-said]").innerText())
+      .toMatch(/kept aside/);
     const aside = await page.evaluate(() =>
       Object.entries(localStorage).filter(([key]) => key.includes("aside")),
     );
@@ -220,7 +222,9 @@ describe("the batch", () => {
     ["oversized", `#batch=${"A".repeat(9000)}`],
   ])("refuses a link that was %s", async (_, hash) => {
     await open(`batch/${hash}`);
-    await expect.poll(() => page.locator("[data-said]").innerText()).toMatch(/was not opened/);
+    await expect
+      .poll(() => page.locator("batch-actions [data-said]").innerText())
+      .toMatch(/was not opened/);
     expect(await volume().inputValue()).toBe("500");
   });
 

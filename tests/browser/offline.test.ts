@@ -37,7 +37,7 @@ describe("offline", () => {
       await field("finalVolume").fill("500");
       await expect.poll(() => output("spiritVolume").innerText()).toMatch(/^250\.0/);
       await page.keyboard.press("Control+k");
-      await page.getByRole("combobox").last().fill("readability");
+      await page.locator("dialog input[role=combobox]").fill("readability");
       await page.waitForSelector("[role=option]");
       await page.keyboard.press("ArrowDown");
       await page.keyboard.press("Enter");

@@ -90,7 +90,7 @@ describe("the site under a folder", () => {
     await page.waitForSelector("html[data-live]", { state: "attached" });
     expect(page.url()).toBe(`${inject("subSite")}batch/`);
     await page.keyboard.press("Control+k");
-    await page.getByRole("combobox").last().fill("contraction");
+    await page.locator("dialog input[role=combobox]").fill("contraction");
     await page.waitForSelector("[role=option]");
     expect(missing).toEqual([]);
     expect(faults).toEqual([]);

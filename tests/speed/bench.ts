@@ -161,7 +161,7 @@ async function searchOffline(browser: Launched, site: string): Promise<void> {
   await context.setOffline(true);
   await page.goto(`${site}chapters/dilution/`);
   await page.keyboard.press("Control+k");
-  const box = page.getByRole("combobox").last();
+  const box = page.locator("dialog input[role=combobox]");
   await box.waitFor();
   const taken = await box.evaluate(async (input) => {
     const start = performance.now();

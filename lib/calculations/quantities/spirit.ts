@@ -66,6 +66,12 @@ export const hydrometerReading = quantity("hydrometerReading", {
   uncertainty: { absolute: within(0.005), because: "half a division of a stem marked in 1 % vol" },
 });
 
+export const stemTemperature = quantity("stemTemperature", {
+  ...referenceTemperature,
+  label: "Temperature the stem is marked for",
+  hint: "Printed on the stem: 20 °C, 60 °F or 15 °C",
+});
+
 export const measuredDensity = quantity("measuredDensity", {
   label: "Measured density",
   symbol: String.raw`\varrho`,
@@ -74,7 +80,7 @@ export const measuredDensity = quantity("measuredDensity", {
   digits: 4,
   limits: { min: 770, max: 1001, unit: "kg/m³" },
   default: 930,
-  hint: "Mass of the liquid in a vessel of known volume, divided by that volume",
+  hint: "Mass over volume. A plain weighing in air comes out 1 kg/m³ low: add that",
   uncertainty: { absolute: within(1), because: "a 100 mL flask on a 0.1 g scale" },
 });
 
