@@ -1,0 +1,472 @@
+import { describe, expect, it } from "vitest";
+import {
+  choice,
+  RefusedError,
+  type AnyCalculation,
+  type Banded,
+} from "../../../lib/calculations/calculation.ts";
+import {
+  COVERAGE,
+  Graph,
+  keyOf,
+  linkOf,
+  type BatchValues,
+  type Outcome,
+} from "../../../lib/calculations/graph.ts";
+import { say } from "../../../lib/calculations/say.ts";
+import { OutOfRangeError } from "../../../lib/errors.ts";
+import { answer, declare, plain, unsure } from "../../helpers/small-calculations.ts";
+
+const a = unsure("a", 3, 0.03);
+const b = unsure("b", 5, 0.2);
+
+const product = declare("product", {
+  inputs: { a, b },
+  results: { y: answer() },
+  compute: (inputs) => ({ y: inputs.a * inputs.b }),
+});
+
+/** y = 2a; then z = y + c and a second way to the same a. */
+const double = declare("double", {
+  inputs: { a },
+  results: { y: answer(), none: answer() },
+  compute: (inputs) => {
+    if (inputs.a > 100) throw new RefusedError("a", ["Too much."]);
+    return { y: 2 * inputs.a, none: null };
+  },
+});
+const sum = declare("sum", {
+  inputs: { y: plain("y"), again: plain("again"), c: plain("c", { default: 10 }) },
+  results: { z: answer(), difference: answer() },
+  links: { y: "double.y", again: "double.y" },
+  compute: ({ y, again, c }) => ({ z: y + c, difference: y - again }),
+});
+const chain = new Graph([double, sum]);
+
+function right(outcome: Outcome): Outcome & { readonly ok: true } {
+  if (!outcome.ok) throw new Error(outcome.refusals.map((r) => say(r.say)).join(" "));
+  return outcome;
+}
+
+function resultOf(one: AnyCalculation, batch: BatchValues = {}, name = "y"): Banded {
+  const value = right(new Graph([one]).evaluate(one.id, batch)).values[name];
+  if (!value) throw new Error(`no ${name}`);
+  return value;
+}
+
+function refusals(graph: Graph, id: string, batch: BatchValues): readonly string[] {
+  const outcome = graph.evaluate(id, batch);
+  return outcome.ok ? [] : outcome.refusals.map((r) => `${r.input}: ${say(r.say)}`);
+}
+
+describe("keyOf(calculation, input) and linkOf(calculation, input)", () => {
+  it("name a plain input by its quantity, a linked one by its place", () => {
+    expect(keyOf(double, "a")).toBe("a");
+    expect(keyOf(sum, "y")).toBe("sum.y");
+    const renamed = declare("renamed", {
+      inputs: { width: plain("length") },
+      results: { y: answer() },
+      compute: ({ width }) => ({ y: width }),
+    });
+    expect(keyOf(renamed, "width")).toBe("length");
+  });
+
+  it("part a link, and find none where there is none", () => {
+    expect(linkOf(sum, "y")).toEqual({ calculation: "double", result: "y" });
+    expect(linkOf(sum, "c")).toBeUndefined();
+    expect(linkOf(double, "a")).toBeUndefined();
+  });
+
+  it("refuse an input that the calculation does not have", () => {
+    expect(() => keyOf(sum, "d")).toThrow(TypeError);
+  });
+});
+
+describe("Graph.get(id)", () => {
+  it("lists what is loaded, for a wrong id", () => {
+    expect(chain.get("sum")).toBe(sum);
+    expect(() => chain.get("sums")).toThrow(/no calculation "sums"; there are double, sum/);
+  });
+});
+
+describe("Graph.evaluate(id, batch) and its links", () => {
+  it("takes the default, the reader's value or the link, and says which", () => {
+    const outcome = right(chain.evaluate("sum", { c: 4 }));
+    expect(outcome.inputs).toEqual({ y: 6, again: 6, c: 4 });
+    expect(outcome.origins).toEqual({
+      y: { calculation: "double", result: "y" },
+      again: { calculation: "double", result: "y" },
+      c: "reader",
+    });
+    expect(outcome.values["z"]?.value).toBe(10);
+    expect(right(chain.evaluate("double", {})).origins).toEqual({ a: "default" });
+  });
+
+  it("follows a value that is changed upstream", () => {
+    expect(right(chain.evaluate("sum", { a: 7 })).values["z"]?.value).toBe(24);
+  });
+
+  it("lets a link be typed over, that link alone", () => {
+    const outcome = right(chain.evaluate("sum", { "sum.y": 1, a: 7 }));
+    expect(outcome.inputs).toEqual({ y: 1, again: 14, c: 10 });
+    expect(outcome.origins["y"]).toBe("reader");
+  });
+
+  it("takes a linked result with a band by its middle", () => {
+    const model = declare("model", {
+      inputs: { a },
+      results: { y: answer() },
+      compute: () => ({ y: { value: 4, low: 3, high: 9 } }),
+    });
+    const after = declare("after", {
+      inputs: { y: plain("y") },
+      results: { z: answer() },
+      links: { y: "model.y" },
+      compute: ({ y }) => ({ z: y }),
+    });
+    expect(new Graph([model, after]).run("after", {})?.["z"]?.value).toBe(4);
+  });
+
+  it("computes what two links share only once", () => {
+    let count = 0;
+    const counted = { ...double, compute: () => (count++, { y: 1, none: null }) };
+    new Graph([counted, sum]).run("sum", {});
+    expect(count).toBe(1);
+  });
+
+  it("takes a number that no scale could tell from nothing as nothing", () => {
+    const inverse = declare("inverse", {
+      inputs: { a },
+      results: { y: answer() },
+      compute: (inputs) => ({ y: inputs.a === 0 ? null : 1 / inputs.a }),
+    });
+    expect(new Graph([inverse]).run("inverse", { a: 1e-101 })?.["y"]).toBeNull();
+    expect(new Graph([inverse]).run("inverse", { a: 1e-99 })?.["y"]?.value).toBeCloseTo(1e99, -90);
+  });
+
+  it("does not hide a fault behind a refusal", () => {
+    const faulty = declare("faulty", {
+      inputs: { a },
+      results: { y: answer() },
+      compute: () => {
+        throw new TypeError("a slip");
+      },
+    });
+    expect(() => new Graph([faulty]).evaluate("faulty", {})).toThrow("a slip");
+    expect(() => new Graph([faulty]).runner("faulty", {})({})).toThrow("a slip");
+  });
+
+  it("calls a link to a result that is not there a fault", () => {
+    const lost = { ...sum, links: { y: "double.gone" } };
+    expect(() => new Graph([double, lost]).evaluate("sum", {})).toThrow(/no result "gone"/);
+  });
+});
+
+describe("Graph.basis(id, batch)", () => {
+  it("goes up the links to what a reader can enter, each once", () => {
+    expect([...chain.basis("sum", {}).keys()]).toEqual(["a", "c"]);
+  });
+
+  it("ends at a link that is typed over", () => {
+    expect([...chain.basis("sum", { "sum.y": 1 }).keys()]).toEqual(["sum.y", "a", "c"]);
+    expect([...chain.basis("sum", { "sum.y": 1, "sum.again": 2 }).keys()]).toEqual([
+      "sum.y",
+      "sum.again",
+      "c",
+    ]);
+  });
+});
+
+describe("Graph.evaluate(id, batch) and its bands", () => {
+  it("adds the relative uncertainties of a product in squares", () => {
+    // GUM 5.1.6: (u(y)/y)² = Σ (u(x)/x)² for a product. memory
+    const { value, low, high } = resultOf(product);
+    const relative = Math.hypot(0.03 / 3, 0.2 / 5);
+    expect(value).toBe(15);
+    expect((high - value) / value / COVERAGE).toBeCloseTo(relative, 12);
+    expect((value - low) / value / COVERAGE).toBeCloseTo(relative, 12);
+  });
+
+  it("is exact for a straight line", () => {
+    const line = declare("line", {
+      inputs: { a, b, sure: plain("sure") },
+      results: { y: answer() },
+      compute: (inputs) => ({ y: 4 * inputs.a - 7 * inputs.b + 100 * inputs.sure + 2 }),
+    });
+    const { value, low, high } = resultOf(line);
+    const half = 2 * Math.hypot(4 * 0.03, 7 * 0.2);
+    expect(value).toBe(79);
+    expect(high - value).toBeCloseTo(half, 11);
+    expect(value - low).toBeCloseTo(half, 11);
+  });
+
+  it("says what each input does, with its sign, and leaves out who is sure", () => {
+    const { influences } = right(chain.evaluate("sum", {}));
+    expect(influences.map(({ key }) => key)).toEqual(["a"]);
+    expect(influences[0]?.standardUncertainty).toBe(0.03);
+    expect(influences[0]?.effects["z"]).toBeCloseTo(0.06, 12);
+    const falling = declare("falling", {
+      inputs: { a },
+      results: { y: answer(), none: answer() },
+      compute: (inputs) => ({ y: -inputs.a, none: null }),
+    });
+    const [only] = right(new Graph([falling]).evaluate("falling", {})).influences;
+    expect(only?.effects["y"]).toBeCloseTo(-0.03, 12);
+    expect(only?.effects).not.toHaveProperty("none");
+  });
+
+  it("moves what is shared at its root, so that it cancels", () => {
+    const { values } = right(chain.evaluate("sum", {}));
+    expect(values["difference"]).toEqual({ value: 0, low: 0, high: 0 });
+    expect(values["z"]!.high - values["z"]!.value).toBeCloseTo(2 * 2 * 0.03, 12);
+  });
+
+  it("takes a stated share of the value as it is now", () => {
+    const share = plain("share", { uncertainty: { relative: 0.01, because: "" } });
+    const same = declare("same", {
+      inputs: { share },
+      results: { y: answer() },
+      compute: (inputs) => ({ y: inputs.share }),
+    });
+    for (const at of [-20, 0.5, 40])
+      expect(resultOf(same, { share: at }).high - at).toBeCloseTo(2 * 0.01 * Math.abs(at), 12);
+    expect(resultOf(same, { share: 0 })).toEqual({ value: 0, low: 0, high: 0 });
+  });
+
+  it.each([
+    ["above", 1, (x: number) => x > 1, 1 - 0.9 ** 2],
+    ["below", 1, (x: number) => x < 1, 1.1 ** 2 - 1],
+    ["on both sides", 1, (x: number) => x !== 1, 0],
+  ])("lets one side stand for both beside a refusal %s", (_, start, isRefused, change) => {
+    const beside = declare("beside", {
+      inputs: { x: unsure("x", start, 0.1) },
+      results: { y: answer() },
+      compute: ({ x }) => {
+        if (isRefused(x)) throw new RefusedError("x", ["No."]);
+        return { y: x * x };
+      },
+    });
+    const { value, low, high } = resultOf(beside);
+    expect(high - value).toBeCloseTo(2 * change, 12);
+    expect(value - low).toBeCloseTo(2 * change, 12);
+  });
+
+  it("adds in squares what the model brings, each side by itself", () => {
+    const model = declare("model", {
+      inputs: { a },
+      results: { y: answer() },
+      compute: (inputs) => ({ y: { value: inputs.a, low: inputs.a - 0.08, high: inputs.a + 0.8 } }),
+    });
+    const { value, low, high } = resultOf(model);
+    expect(value - low).toBeCloseTo(Math.hypot(0.08, 0.06), 12);
+    expect(high - value).toBeCloseTo(Math.hypot(0.8, 0.06), 12);
+  });
+
+  it("stays within the result's bounds, and never leaves the value out", () => {
+    const bounded = declare("bounded", {
+      inputs: { a },
+      results: { y: answer({ bounds: { min: 0, max: 1 } }), least: answer({ bounds: { min: 0 } }) },
+      compute: (inputs) => ({ y: inputs.a, least: inputs.a }),
+    });
+    expect(resultOf(bounded, { a: 0.02 }).low).toBe(0);
+    expect(resultOf(bounded, { a: 0.02 }).high).toBeCloseTo(0.08, 12);
+    expect(resultOf(bounded, { a: 0.98 }).high).toBe(1);
+    expect(resultOf(bounded, { a: 2 }).high).toBe(2);
+    expect(resultOf(bounded, { a: 0.98 }, "least").high).toBeCloseTo(1.04, 12);
+  });
+
+  it("gives null where compute does", () => {
+    expect(right(chain.evaluate("double", {})).values["none"]).toBeNull();
+  });
+});
+
+describe("Graph.evaluate(id, batch) with decided inputs", () => {
+  const decided: AnyCalculation = { ...sum, decided: ["y", "again"] };
+  const graph = new Graph([double, decided]);
+
+  it("does not widen the band by what upstream was unsure of", () => {
+    const z = right(graph.evaluate("sum", {})).values["z"];
+    expect(z).toEqual({ value: 16, low: 16, high: 16 });
+    expect(right(graph.evaluate("sum", {})).influences).toEqual([]);
+  });
+
+  it("still starts from upstream", () => {
+    const outcome = right(graph.evaluate("sum", { a: 7 }));
+    expect(outcome.inputs["y"]).toBe(14);
+    expect(outcome.origins["y"]).toEqual({ calculation: "double", result: "y" });
+  });
+
+  it("pins in decide() what the links give, and nothing else", () => {
+    expect(graph.decide("sum", { a: 7, "sum.again": 2 })).toEqual({
+      a: 7,
+      "sum.y": 14,
+      "sum.again": 2,
+    });
+    const batch = { a: 7 };
+    expect(graph.decide("double", batch)).toBe(batch);
+    expect(batch).toEqual({ a: 7 });
+  });
+
+  it("moves the typed value where that has its own uncertainty", () => {
+    const scale: AnyCalculation = declare("sum", {
+      inputs: { y: unsure("y", 0, 0.5) },
+      results: { z: answer() },
+      links: { y: "double.y" },
+      decided: ["y"],
+      compute: ({ y }) => ({ z: y }),
+    });
+    const z = right(new Graph([double, scale]).evaluate("sum", {})).values["z"];
+    expect(z).toEqual({ value: 6, low: 5, high: 7 });
+  });
+});
+
+describe("Graph.evaluate(id, batch) where there is no answer", () => {
+  it("names each input that is out of range, with the range", () => {
+    expect(refusals(new Graph([product]), "product", { a: 1001, b: -1000.5 })).toEqual([
+      "a: a must be from \u22121000 to 1000.",
+      "b: b must be from \u22121000 to 1000.",
+    ]);
+    expect(refusals(new Graph([product]), "product", { a: 1000, b: -1000 })).toEqual([]);
+  });
+
+  it.each([Number.NaN, Infinity, "3"])("refuses %s as a number", (wrong) => {
+    expect(refusals(new Graph([product]), "product", { a: wrong })).toHaveLength(1);
+  });
+
+  it("offers the options of a choice", () => {
+    const glass = choice("glass", {
+      label: "Glass",
+      hint: "",
+      options: [
+        { value: "tall", label: "Tall" },
+        { value: "wide", label: "Wide" },
+      ],
+      default: "tall",
+    });
+    const pour = declare("pour", {
+      inputs: { glass },
+      results: { y: answer() },
+      compute: (inputs) => ({ y: inputs.glass === "tall" ? 1 : 2 }),
+    });
+    const graph = new Graph([pour]);
+    expect(graph.run("pour", {})?.["y"]?.value).toBe(1);
+    expect(graph.run("pour", { glass: "wide" })?.["y"]?.value).toBe(2);
+    expect(refusals(graph, "pour", { glass: "flat" })).toEqual([
+      "glass: Glass: choose one of tall, wide.",
+    ]);
+    expect(refusals(graph, "pour", { glass: 1 })).toHaveLength(1);
+  });
+
+  it("passes on what upstream says, under the input that waits for it", () => {
+    const says = "This comes from “The double”, which has no answer yet: Too much.";
+    expect(refusals(chain, "sum", { a: 101 })).toEqual([`y: ${says}`, `again: ${says}`]);
+    expect(refusals(chain, "sum", { a: 101, "sum.y": 1 })).toEqual([`again: ${says}`]);
+    expect(refusals(chain, "sum", { a: 101, "sum.y": 1, "sum.again": 1 })).toEqual([]);
+  });
+
+  it("speaks of its own faults first", () => {
+    expect(refusals(chain, "sum", { a: 101, c: 2000 })).toEqual([
+      "c: c must be from \u22121000 to 1000.",
+    ]);
+  });
+
+  it("still shows the inputs it could find", () => {
+    const outcome = chain.evaluate("sum", { a: 101, "sum.again": 8 });
+    expect(outcome.ok).toBe(false);
+    expect(outcome.inputs).toEqual({ again: 8, c: 10 });
+    expect(outcome.origins["y"]).toEqual({ calculation: "double", result: "y" });
+  });
+
+  it("asks for a value where upstream gives none", () => {
+    const waits = { ...sum, links: { y: "double.none" } };
+    expect(refusals(new Graph([double, waits]), "sum", {})).toEqual([
+      "y: “The double” gives no value here. Type one.",
+    ]);
+  });
+
+  it("refuses a linked value that is out of this input's range", () => {
+    const small: AnyCalculation = declare("small", {
+      inputs: { y: plain("y", { limits: { min: 0, max: 5, unit: "1" } }) },
+      results: { z: answer() },
+      links: { y: "double.y" },
+      compute: ({ y }) => ({ z: y }),
+    });
+    const graph = new Graph([double, small]);
+    expect(refusals(graph, "small", {})).toEqual(["y: y must be from 0 to 5."]);
+    expect(refusals(graph, "small", { a: 2.5 })).toEqual([]);
+  });
+
+  it("blames the input that a law's error speaks of", () => {
+    const law = declare("law", {
+      inputs: { a, b },
+      results: { y: answer() },
+      blame: { strength: "b" },
+      compute: () => {
+        throw new OutOfRangeError("strength", 2, { min: 0, max: 1, unit: "1" });
+      },
+    });
+    expect(refusals(new Graph([law]), "law", {})[0]).toMatch(/^b: /);
+  });
+});
+
+describe("Graph.evaluate(id, batch) and its cautions", () => {
+  it("gives those whose condition holds, with the numbers in their words", () => {
+    const watched = declare("watched", {
+      inputs: { a },
+      results: { y: answer() },
+      compute: (inputs) => ({ y: 2 * inputs.a }),
+      cautions: [
+        {
+          caution: "hot",
+          when: (_, { y }) => (y?.value ?? 0) > 10,
+          say: (inputs) => [`a is ${inputs.a}.`],
+        },
+        { caution: "never", when: () => false, say: () => [""] },
+      ],
+    });
+    const graph = new Graph([watched]);
+    expect(right(graph.evaluate("watched", { a: 5 })).cautions).toEqual([]);
+    expect(right(graph.evaluate("watched", { a: 6 })).cautions).toEqual([
+      { caution: "hot", say: ["a is 6."] },
+    ]);
+  });
+});
+
+describe("Graph.run(id, batch)", () => {
+  it("gives values without bands, and null where refused", () => {
+    expect(chain.run("sum", {})).toEqual({
+      z: { value: 16, low: 16, high: 16 },
+      difference: { value: 0, low: 0, high: 0 },
+    });
+    expect(chain.run("sum", { a: 101 })).toBeNull();
+  });
+});
+
+describe("Graph.runner(id, shape)", () => {
+  it("computes what run does, again and again, links and typed values alike", () => {
+    for (const shape of [{ a: 0 }, { a: 0, "sum.y": 1 }, { c: 0, a: 0 }]) {
+      const runner = chain.runner("sum", shape);
+      for (const by of [1, 2, 2, -3]) {
+        const batch = Object.fromEntries(Object.keys(shape).map((key, i) => [key, by + i]));
+        expect(runner(batch)?.["z"]).toBe(chain.run("sum", batch)?.["z"]?.value);
+      }
+    }
+  });
+
+  it("gives nothing where refused, here or upstream, and answers after that", () => {
+    const runner = chain.runner("sum", { a: 0, c: 0 });
+    expect(runner({ a: 101, c: 1 })).toBeUndefined();
+    expect(runner({ a: 1, c: 1 })?.["z"]).toBe(3);
+    expect(runner({ a: 1, c: 1001 })).toBeUndefined();
+    expect(runner({ a: Number.NaN, c: 1 })).toBeUndefined();
+    expect(runner({ a: 2, c: 1 })?.["z"]).toBe(5);
+  });
+
+  it("computes what two links share once a turn", () => {
+    let count = 0;
+    const counted = { ...double, compute: () => (count++, { y: count, none: null }) };
+    const runner = new Graph([counted, sum]).runner("sum", {});
+    expect([runner({}), runner({})].map((values) => values?.["difference"])).toEqual([0, 0]);
+    expect(count).toBe(2);
+  });
+});

@@ -1,0 +1,170 @@
+import { describe, expect, it } from "vitest";
+import { choice, RefusedError, type Quantity } from "../../../lib/calculations/calculation.ts";
+import { Graph } from "../../../lib/calculations/graph.ts";
+import { say } from "../../../lib/calculations/say.ts";
+import { solveFor, type Solved } from "../../../lib/calculations/solve.ts";
+import { answer, declare, plain } from "../../helpers/small-calculations.ts";
+
+const UNIT = { limits: { min: 0, max: 1, unit: "1" }, default: 0.5 } as const;
+
+/** Which x gives f(x) = wanted; f gives `undefined` where it refuses. */
+function solve(
+  f: (x: number) => number | null | undefined,
+  wanted: number,
+  facts: Partial<Omit<Quantity, "kind" | "name">> = UNIT,
+): Solved {
+  const curve = declare("curve", {
+    inputs: { x: plain("x", facts) },
+    results: { y: answer() },
+    compute: ({ x }) => {
+      const y = f(x);
+      if (y === undefined) throw new RefusedError("x", ["No."]);
+      return { y };
+    },
+  });
+  return solveFor(new Graph([curve]), "curve", {}, { result: "y", value: wanted }, "x");
+}
+
+function root(solved: Solved): number {
+  if (!solved.ok) throw new Error(say(solved.say));
+  return solved.value;
+}
+
+function why(solved: Solved): string {
+  if (solved.ok) throw new Error(`found ${solved.value}`);
+  return say(solved.say);
+}
+
+describe("solveFor(graph, id, batch, wanted, moving)", () => {
+  it.each([
+    ["a line", (x: number) => 3 * x - 1, 0.1, 1.1 / 3],
+    ["a falling line", (x: number) => -x, -0.123, 0.123],
+    ["a cubic", (x: number) => x ** 3, 0.2, 0.2 ** (1 / 3)],
+    ["an exponential", (x: number) => Math.exp(9 * x), 4000, Math.log(4000) / 9],
+    ["a steep step that is smooth", (x: number) => Math.tanh(500 * (x - 0.501)), 0, 0.501],
+  ])("finds the one root of %s", (_, f, wanted, x) => {
+    expect(root(solve(f, wanted))).toBeCloseTo(x, 11);
+  });
+
+  it("takes an answer at an end of the range, and just one", () => {
+    expect(root(solve((x) => x * x + x, 0))).toBe(0);
+    expect(root(solve((x) => x * x + x, 2))).toBe(1);
+  });
+
+  it("counts a root that is a sample once", () => {
+    expect(root(solve((x) => x, 0.5))).toBe(0.5);
+  });
+
+  it("finds small answers in a range of many decades", () => {
+    const decades = { limits: { min: 1e-8, max: 1, unit: "1" } };
+    expect(root(solve((x) => Math.log10(x), -6.5, decades)) / 10 ** -6.5).toBeCloseTo(1, 10);
+    expect(root(solve((x) => 1 / x, 3e7, decades)) * 3e7).toBeCloseTo(1, 10);
+    // From zero on, six decades below the top.
+    expect(root(solve((x) => Math.sqrt(x), 2e-3))).toBeCloseTo(4e-6, 15);
+  });
+
+  it("finds a root on either side of zero", () => {
+    const both = { limits: { min: -10, max: 10, unit: "1" } };
+    expect(root(solve((x) => x ** 3, -8, both))).toBeCloseTo(-2, 11);
+    expect(root(solve((x) => x + 5, 5, both))).toBeCloseTo(0, 11);
+  });
+
+  it("says how far the result goes when no value gives the one wanted", () => {
+    const says = why(solve((x) => 2 + x, 7));
+    expect(says).toContain("Answer goes from 2 to 3 while x goes over its range");
+    expect(says).toContain("so 7 is out of reach");
+  });
+
+  it("names all the answers when there are several", () => {
+    const says = why(solve((x) => Math.abs(x - 0.4), 0.103));
+    expect(says).toBe("Several values of x give that: 0.297, 0.503. Type the one you mean.");
+    expect(why(solve((x) => Math.sin(15 * x), 0.5))).toMatch(
+      /^Several values of x give that: (?:[^,]+, ){4}/,
+    );
+  });
+
+  it("calls it any value where the result does not move, and out of reach where it is another", () => {
+    expect(why(solve(() => 4, 4))).toMatch(/^Any value of x gives that/);
+    expect(why(solve(() => 4, 5))).toContain("Answer goes from 4 to 4");
+  });
+
+  it("takes no jump for an answer", () => {
+    expect(why(solve((x) => (x < 0.31 ? 0 : 1), 0.5))).toContain("out of reach");
+    const across = { limits: { min: -1, max: 1, unit: "1" } };
+    expect(why(solve((x) => 1 / (x - 0.0123), 0, across))).toContain("out of reach");
+  });
+
+  it("finds an answer between the edge of a refusal and the next sample", () => {
+    const edge = 0.31371;
+    for (const beyond of [1e-3, 1e-5, 1e-9]) {
+      const above = solve((x) => (x < edge ? undefined : x), edge + beyond);
+      expect(root(above)).toBeCloseTo(edge + beyond, 11);
+      const below = solve((x) => (x > edge ? undefined : x), edge - beyond);
+      expect(root(below)).toBeCloseTo(edge - beyond, 11);
+    }
+  });
+
+  it("finds the very edge of a refusal", () => {
+    const edge = 0.31371;
+    expect(root(solve((x) => (x < edge ? undefined : x - edge), 0))).toBe(edge);
+    expect(root(solve((x) => (x > edge ? undefined : x - edge), 0))).toBe(edge);
+  });
+
+  it("finds none beyond the edge of a refusal", () => {
+    const says = why(solve((x) => (x < 0.25 ? undefined : x), 0.2));
+    expect(says).toContain("Answer goes from 0.25 to 1");
+  });
+
+  it("passes by where the result has no value", () => {
+    expect(root(solve((x) => (x < 0.25 ? null : x), 0.7))).toBeCloseTo(0.7, 11);
+    expect(why(solve((x) => (x < 0.5 ? null : x), 0.3))).toContain("out of reach");
+  });
+
+  it("says so where every value is refused", () => {
+    expect(why(solve(() => undefined, 1))).toBe("No value of x gives an answer here.");
+  });
+
+  it.each([Number.NaN, Infinity, -Infinity])("asks for a number instead of %d", (wanted) => {
+    expect(why(solve((x) => x, wanted))).toBe("Type the value you want.");
+  });
+
+  const graph = new Graph([
+    declare("first", {
+      inputs: { x: plain("x") },
+      results: { y: answer() },
+      compute: ({ x }) => ({ y: 2 * x }),
+    }),
+    declare("second", {
+      inputs: {
+        y: plain("y"),
+        c: plain("c", { default: 10 }),
+        kind: choice("kind", {
+          label: "Kind",
+          hint: "",
+          options: [{ value: "only", label: "Only" }],
+          default: "only",
+        }),
+      },
+      results: { z: answer() },
+      links: { y: "first.y" },
+      compute: ({ y, c }) => ({ z: y + c }),
+    }),
+  ]);
+
+  it("types over a link that may move, and keeps all else as the reader has it", () => {
+    const batch = { x: 4, c: 1 };
+    const wanted = { result: "z", value: 30 };
+    expect(root(solveFor(graph, "second", batch, wanted, "y"))).toBeCloseTo(29, 9);
+    expect(root(solveFor(graph, "second", batch, wanted, "c"))).toBeCloseTo(22, 9);
+    expect(batch).toEqual({ x: 4, c: 1 });
+  });
+
+  it("refuses names that are not there, and a choice", () => {
+    const to = (id: string, result: string, moving: string) => () =>
+      solveFor(graph, id, {}, { result, value: 1 }, moving);
+    expect(to("third", "z", "c")).toThrow(TypeError);
+    expect(to("second", "y", "c")).toThrow(/no result "y"/);
+    expect(to("second", "z", "x")).toThrow(/no number input "x"/);
+    expect(to("second", "z", "kind")).toThrow(/no number input "kind"/);
+  });
+});
