@@ -68,6 +68,8 @@ export function drawFigure(
     ...options,
   }) as SVGSVGElement;
   for (const style of svg.querySelectorAll("style")) style.remove();
+  // The drawing is one picture with one name; names of its parts would be read as nothing.
+  for (const part of svg.querySelectorAll("[aria-label]")) part.removeAttribute("aria-label");
   svg.setAttribute("role", "img");
   return svg;
 }

@@ -47,7 +47,7 @@ describe("the batch", () => {
     await page.getByLabel("Name of this batch").fill("First try");
     const { field } = calculator(page, "recipe");
     await field("spiritStrength").fill("37,5");
-    await field("batchVolume").fill("750");
+    await field("batchVolume").fill("600");
     await field("alcoholStrength").fill("10,5");
     await page.getByLabel("Notes for the sheet").fill("sunflower lecithin");
     await page.getByRole("link", { name: "To the sheet for the bench" }).click();
@@ -57,9 +57,9 @@ describe("the batch", () => {
     const grams = readings.map((text) => Number.parseFloat(text));
     expect(grams).toHaveLength(4);
     expect(grams).toEqual([...grams].sort((a, b) => a - b));
-    // 75 g of acid and 45 g of lecithin come last.
-    expect((grams[2] ?? 0) - (grams[1] ?? 0)).toBeCloseTo(75, 1);
-    expect((grams[3] ?? 0) - (grams[2] ?? 0)).toBeCloseTo(45, 1);
+    // 60 g of acid and 36 g of lecithin come last.
+    expect((grams[2] ?? 0) - (grams[1] ?? 0)).toBeCloseTo(60, 1);
+    expect((grams[3] ?? 0) - (grams[2] ?? 0)).toBeCloseTo(36, 1);
     expect(await page.locator("[data-sheet-notes]").innerText()).toBe("sunflower lecithin");
     for (const format of ["A4", "Letter"]) {
       const pdf = await page.pdf({ format });
