@@ -83,6 +83,21 @@ describe("solveFor(graph, id, batch, wanted, moving)", () => {
     );
   });
 
+  it("finds where a curve just touches, between two samples", () => {
+    expect(root(solve((x) => 3 - (x - 0.31415) ** 2, 3))).toBeCloseTo(0.31415, 6);
+    expect(root(solve((x) => (x - 0.31415) ** 2, 0))).toBeCloseTo(0.31415, 6);
+  });
+
+  it("tells two answers apart that lie between two samples", () => {
+    const says = why(solve((x) => 3 - (x - 0.3141) ** 2, 3 - 1e-6));
+    expect(says).toBe("Several values of x give that: 0.3131, 0.3151. Type the one you mean.");
+  });
+
+  it("says how high a curve goes that turns between two samples", () => {
+    const says = why(solve((x) => 3 - 1000 * (x - 0.31415) ** 2, 3.01));
+    expect(says).toContain("Answer goes from \u2212467.4 to 3 while");
+  });
+
   it("calls it any value where the result does not move, and out of reach where it is another", () => {
     expect(why(solve(() => 4, 4))).toMatch(/^Any value of x gives that/);
     expect(why(solve(() => 4, 5))).toContain("Answer goes from 4 to 4");

@@ -1,0 +1,285 @@
+import { parseHTML } from "linkedom";
+import { describe, expect, it } from "vitest";
+import { drawFigure, figureRows, shorten, type Canvas } from "../../../components/figure/draw.ts";
+import type { Axis, BarData, FigureData } from "../../../lib/calculations/calculation.ts";
+
+const volume: Axis = {
+  label: "Water added",
+  of: { dimension: "volume", units: ["mL", "fl oz"], digits: 3 },
+};
+const temperature: Axis = {
+  label: "Warmth",
+  of: { dimension: "temperature", units: ["°C", "°F"], digits: 3 },
+};
+
+const LINES: FigureData = {
+  x: volume,
+  y: temperature,
+  lines: [
+    {
+      label: "mixture",
+      points: [
+        [0, 20],
+        [1e-4, 26],
+        [2e-4, 24],
+        [4e-4, 21],
+      ],
+    },
+    {
+      label: "water",
+      points: [
+        [0, 10],
+        [2e-4, 30],
+      ],
+      dashed: true,
+    },
+  ],
+  bands: [
+    {
+      points: [
+        [0, 19, 21],
+        [4e-4, 20, 23],
+      ],
+    },
+  ],
+  marks: [{ x: 1e-4, y: 26, label: "yours" }],
+  rules: [{ y: 25, label: "warm" }],
+};
+
+const BARS: BarData = {
+  x: volume,
+  bars: [
+    { label: "Water", value: 2.5e-4 },
+    { label: "Spirit", value: 1e-4 },
+    { label: "Acid", value: 0 },
+  ],
+};
+
+const firstUnit = (axis: Axis): string => axis.of.units[0]!;
+
+function draw(
+  data: FigureData | BarData,
+  { width = 640, unitOf = firstUnit }: Partial<Canvas> = {},
+): SVGSVGElement {
+  const { document } = parseHTML("<!doctype html><html><body></body></html>");
+  return drawFigure(data, "How warm it gets.", {
+    document: document as unknown as Document,
+    width,
+    unitOf,
+  });
+}
+
+function texts(svg: SVGSVGElement): readonly string[] {
+  return Array.from(svg.querySelectorAll("text"), (text) => text.textContent ?? "");
+}
+
+const BAND = '[fill="var(--accent)"][fill-opacity] > path';
+
+/** The paths of the lines, not of ticks or bands. */
+function linePaths(svg: SVGSVGElement): readonly Element[] {
+  return Array.from(svg.querySelectorAll('g[fill="none"][stroke-linejoin="round"] > path'));
+}
+
+/** The corners of a path, px to three decimals. */
+function corners(path: Element): readonly (readonly [number, number])[] {
+  const numbers = (path.getAttribute("d") ?? "").match(/-?[\d.]+(?:e-?\d+)?/g)?.map(Number) ?? [];
+  return Array.from({ length: numbers.length / 2 }, (_, i) => [
+    numbers[2 * i]!,
+    numbers[2 * i + 1]!,
+  ]);
+}
+
+describe("drawFigure(data, title, canvas)", () => {
+  it.each([
+    ["lines", LINES],
+    ["bars", BARS],
+  ])("is an image with a name, for %s", (_, data) => {
+    const svg = draw(data);
+    expect(svg.tagName.toLowerCase()).toBe("svg");
+    expect(svg.getAttribute("role")).toBe("img");
+    expect(svg.getAttribute("aria-label")).toBe("How warm it gets.");
+    expect(svg.getAttribute("width")).toBe("640");
+    expect(svg.parentNode).toBeNull();
+  });
+
+  it.each([
+    ["lines", LINES],
+    ["bars", BARS],
+  ])("brings no style element, which the page's policy would refuse, for %s", (_, data) => {
+    expect(draw(data).querySelectorAll("style")).toHaveLength(0);
+    expect(draw(data).outerHTML).not.toContain("<style");
+  });
+
+  it("draws each line through all its points, as they lie", () => {
+    const paths = linePaths(draw(LINES));
+    expect(paths).toHaveLength(2);
+    const [mixture, water] = paths.map(corners);
+    expect(mixture).toHaveLength(4);
+    expect(water).toHaveLength(2);
+    const [a, b, c, d] = mixture!;
+    // Even in x, and up where the value is higher.
+    expect((c![0] - b![0]) / (b![0] - a![0])).toBeCloseTo(1, 2);
+    expect((d![0] - c![0]) / (b![0] - a![0])).toBeCloseTo(2, 2);
+    expect((a![1] - b![1]) / (a![1] - c![1])).toBeCloseTo(6 / 4, 2);
+    expect(water![0]![0]).toBeCloseTo(a![0], 2);
+    expect(water![1]![0]).toBeCloseTo(c![0], 2);
+    for (const [x, y] of paths.flatMap(corners)) {
+      expect(x).toBeGreaterThanOrEqual(0);
+      expect(x).toBeLessThanOrEqual(640);
+      expect(y).toBeGreaterThanOrEqual(0);
+      expect(y).toBeLessThanOrEqual(300);
+    }
+  });
+
+  it("dashes only the line that asks for it", () => {
+    const dashed = linePaths(draw(LINES)).map((line) =>
+      line.parentElement?.hasAttribute("stroke-dasharray"),
+    );
+    expect(dashed).toEqual([false, true]);
+  });
+
+  it("names lines, marks, rules and axes, with their units", () => {
+    const written = texts(draw(LINES)).join("\n");
+    for (const word of ["mixture", "water", "yours", "warm", "Water added (mL)", "Warmth (°C)"])
+      expect(written).toContain(word);
+  });
+
+  it("draws band, mark and rule", () => {
+    const svg = draw(LINES);
+    expect(svg.querySelectorAll(BAND)).toHaveLength(1);
+    expect(svg.querySelectorAll("circle")).toHaveLength(1);
+    expect(svg.querySelectorAll('[stroke="var(--ink-soft)"] > line')).toHaveLength(1);
+    const { x, y, lines } = LINES;
+    const bare = draw({ x, y, lines });
+    expect(bare.querySelectorAll(BAND)).toHaveLength(0);
+    expect(bare.querySelectorAll("circle")).toHaveLength(0);
+  });
+
+  it("puts the mark on the point that it marks", () => {
+    const svg = draw(LINES);
+    const circle = svg.querySelector("circle")!;
+    const [, peak] = corners(linePaths(svg)[0]!);
+    expect(Number(circle.getAttribute("cx"))).toBeCloseTo(peak![0], 2);
+    expect(Number(circle.getAttribute("cy"))).toBeCloseTo(peak![1], 2);
+  });
+
+  it("writes the axes in the unit that the canvas chooses, and leaves the shape", () => {
+    const unitOf = (axis: Axis): string => axis.of.units[1]!;
+    const svg = draw(LINES, { unitOf });
+    const written = texts(svg).join("\n");
+    expect(written).toContain("Water added (fl oz)");
+    expect(written).toContain("Warmth (°F)");
+    const [a, b, c] = corners(linePaths(svg)[0]!);
+    expect((a![1] - b![1]) / (a![1] - c![1])).toBeCloseTo(6 / 4, 2);
+  });
+
+  it("keeps an axis to the domain that is asked for", () => {
+    const wide = { ...LINES, x: { ...volume, domain: [0, 8e-4] as const } };
+    const [first, , , last] = corners(linePaths(draw(wide))[0]!);
+    // Half of what is between the margins of 56 and 24 px.
+    expect(last![0] - first![0]).toBeCloseTo((640 - 56 - 24) / 2, 2);
+  });
+
+  it.each([320, 640])("fits a width of %d px", (width) => {
+    const xs = linePaths(draw(LINES, { width }))
+      .flatMap(corners)
+      .map(([x]) => x);
+    expect(Math.max(...xs)).toBeLessThanOrEqual(width);
+    expect(draw(LINES, { width }).getAttribute("viewBox")).toBe(`0 0 ${width} 300`);
+  });
+
+  it("draws what has no points as axes alone", () => {
+    const svg = draw({ x: volume, y: temperature, lines: [{ label: "none", points: [] }] });
+    expect(svg.getAttribute("role")).toBe("img");
+    expect(texts(svg)).not.toContain("none");
+  });
+
+  it("draws a bar for each value, as long as it is large, with its number", () => {
+    const svg = draw(BARS);
+    const widths = Array.from(svg.querySelectorAll("rect"), (bar) =>
+      Number(bar.getAttribute("width")),
+    );
+    expect(widths).toHaveLength(3);
+    expect(widths[0]! / widths[1]!).toBeCloseTo(2.5, 2);
+    expect(widths[2]).toBe(0);
+    const written = texts(svg);
+    for (const word of ["Water", "Spirit", "Acid", "250\u00a0mL", "100\u00a0mL", "0\u00a0mL"])
+      expect(written).toContain(word);
+  });
+});
+
+describe("shorten(svg)", () => {
+  it("leaves no more than two decimals of a pixel, and nothing moved by more than that", () => {
+    const [long, short] = [draw(LINES), draw(LINES)];
+    shorten(short);
+    const places = (svg: SVGSVGElement): readonly string[] =>
+      Array.from(svg.querySelectorAll("*"), (part) =>
+        ["d", "transform", "x1", "y1", "cx", "cy", "x", "width"]
+          .map((name) => part.getAttribute(name) ?? "")
+          .join(" "),
+      );
+    expect(places(long).join(" ")).toMatch(/\d\.\d{3}/);
+    expect(places(short).join(" ")).not.toMatch(/\d\.\d{3}/);
+    const numbers = (svg: SVGSVGElement): readonly number[] =>
+      (
+        places(svg)
+          .join(" ")
+          .match(/-?\d+(?:\.\d+)?/g) ?? []
+      ).map(Number);
+    const [exact, rounded] = [numbers(long), numbers(short)];
+    expect(rounded).toHaveLength(exact.length);
+    for (const [i, number] of rounded.entries())
+      expect(Math.abs(number - exact[i]!)).toBeLessThanOrEqual(0.005_001);
+  });
+});
+
+describe("figureRows(data, unitFor)", () => {
+  it("says the points of the first line, and the others beside them", () => {
+    expect(figureRows(LINES, firstUnit)).toEqual({
+      head: ["Water added (mL)", "Warmth (°C): mixture", "Warmth (°C): water"],
+      rows: [
+        ["0", "20", "10"],
+        ["100", "26", "20"],
+        ["200", "24", "30"],
+        // The second line ends before.
+        ["400", "21", "–"],
+      ],
+    });
+  });
+
+  it("says them in the unit chosen", () => {
+    const { head, rows } = figureRows(LINES, (axis) => axis.of.units[1]!);
+    expect(head[0]).toBe("Water added (fl oz)");
+    expect(rows[1]).toEqual(["3.381", "78.8", "68"]);
+  });
+
+  it("says a tenth of a long line, its first point first", () => {
+    const points = Array.from({ length: 51 }, (_, i) => [i * 1e-5, i] as const);
+    const { rows } = figureRows({ ...LINES, lines: [{ label: "long", points }] }, firstUnit);
+    expect(rows).toHaveLength(11);
+    expect(rows).toEqual(Array.from({ length: 11 }, (_, i) => [`${i * 50}`, `${i * 5}`]));
+  });
+
+  it("says a line of one point", () => {
+    const one = { ...LINES, lines: [{ label: "dot", points: [[1e-4, 7] as const] }] };
+    expect(figureRows(one, firstUnit).rows).toEqual([["100", "7"]]);
+  });
+
+  it("says nothing of a line without points", () => {
+    expect(figureRows({ ...LINES, lines: [] }, firstUnit).rows).toEqual([]);
+    expect(figureRows({ ...LINES, lines: [{ label: "", points: [] }] }, firstUnit).rows).toEqual(
+      [],
+    );
+  });
+
+  it("says each bar", () => {
+    expect(figureRows(BARS, firstUnit)).toEqual({
+      head: ["", "Water added (mL)"],
+      rows: [
+        ["Water", "250"],
+        ["Spirit", "100"],
+        ["Acid", "0"],
+      ],
+    });
+  });
+});
