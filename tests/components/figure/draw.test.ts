@@ -110,6 +110,11 @@ describe("drawFigure(data, title, canvas)", () => {
     expect(draw(data).outerHTML).not.toContain("<style");
   });
 
+  it("is one picture with one name: its parts have none", () => {
+    for (const data of [LINES, BARS])
+      expect(draw(data).querySelectorAll("[aria-label]")).toHaveLength(0);
+  });
+
   it("draws each line through all its points, as they lie", () => {
     const paths = linePaths(draw(LINES));
     expect(paths).toHaveLength(2);

@@ -96,7 +96,8 @@ describe("mixingRise(a, b)", () => {
   it("has a band of 15 % either way, right way up for a mixture that cools", () => {
     const warming = mixingRise(WATER, SPIRIT);
     expect(warming.value).toBeGreaterThan(0);
-    const cooling = mixingRise({ mass: 1, massFraction: 1 }, { mass: 1, massFraction: 0.86 });
+    const cooling = mixingRise({ mass: 1, massFraction: 0.4 }, { mass: 1, massFraction: 0.95 });
+    expect(cooling.value).toBeLessThan(0);
     for (const { value, low, high } of [warming, cooling]) {
       expect(high - value).toBeCloseTo(0.15 * Math.abs(value), 12);
       expect(value - low).toBeCloseTo(0.15 * Math.abs(value), 12);
