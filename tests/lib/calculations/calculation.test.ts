@@ -66,7 +66,7 @@ describe("quantity(name, facts), choice(name, facts) and asResult(quantity, chan
   it("keep their facts and gain name and kind", () => {
     const { kind: _kind, name: _name, ...facts } = fill;
     expect(quantity("fill", facts)).toEqual(fill);
-    expect(fill.kind).toBe("number");
+    expect(fill).toMatchObject({ kind: "number", name: "fill", label: "Fill" });
     expect(kind).toMatchObject({ kind: "choice", name: "kind", default: "only" });
   });
 
