@@ -31,7 +31,14 @@ class CalculationForm extends HTMLElement {
     onScene((scene) => {
       const first = this.#scene === undefined;
       this.#scene = scene;
+      const typed = first ? this.#typedBefore() : [];
       this.#paint(scene, first);
+      // What was typed while the calculations were on their way is an edit like any other.
+      for (const { control, text } of typed) {
+        control.value = text;
+        if (control instanceof HTMLSelectElement) this.#chosen(control);
+        else this.#edited(control);
+      }
     });
     connectSolve(this, this.#id, () => this.#scene);
     fillInfluences(this, this.#id, () => this.#scene);
@@ -39,6 +46,15 @@ class CalculationForm extends HTMLElement {
 
   get #calculation(): AnyCalculation | undefined {
     return this.#scene?.graph.get(this.#id);
+  }
+
+  #typedBefore(): readonly { control: HTMLInputElement | HTMLSelectElement; text: string }[] {
+    const controls = this.#form?.querySelectorAll<HTMLInputElement | HTMLSelectElement>(
+      ".field input, .field select, [data-result-unit]",
+    );
+    return Array.from(controls ?? [])
+      .filter((control) => control.value !== builtValue(control))
+      .map((control) => ({ control, text: control.value }));
   }
 
   /** Drafts are kept by batch key, so that a field is the same one in every chapter. */
@@ -286,6 +302,13 @@ class CalculationForm extends HTMLElement {
     clearTimeout(this.#speaking);
     this.#speaking = window.setTimeout(() => setText(place, text), PAUSE);
   }
+}
+
+/** What a control showed when the page was built. */
+function builtValue(control: HTMLInputElement | HTMLSelectElement): string {
+  if (control instanceof HTMLInputElement) return control.defaultValue;
+  const options = Array.from(control.options);
+  return (options.find((option) => option.defaultSelected) ?? options[0])?.value ?? "";
 }
 
 /** Writes text only where it changed: an untouched node costs no layout. */

@@ -78,6 +78,11 @@ async function start(): Promise<void> {
   document.documentElement.dataset["live"] = "";
 }
 
+/** Settles when the first scene is painted. */
+export function whenLive(): Promise<void> {
+  return (starting ??= start());
+}
+
 /**
  * Repaints a part of the page whenever the batch changes, first as soon as the calculations are loaded.
  * All parts of one change are painted from the same outcomes, in the order of their registration.

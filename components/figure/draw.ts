@@ -12,6 +12,10 @@ export interface Canvas {
   readonly unitOf: (axis: Axis) => string;
 }
 
+/** Widths of the two drawings made at build, px. */
+export const WIDE = 600;
+export const NARROW = 300;
+
 const HEIGHT = 300;
 const INK = "var(--ink)";
 const SOFT = "var(--ink-soft)";

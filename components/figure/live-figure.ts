@@ -23,7 +23,7 @@ class LiveFigure extends HTMLElement {
     onScene((scene) => {
       const untouched = !this.#scene && Object.keys(scene.batch.values).length === 0;
       this.#scene = scene;
-      if (untouched && Object.keys(scene.batch.units).length === 0 && !this.#narrow) return;
+      if (untouched && Object.keys(scene.batch.units).length === 0) return;
       // A figure that nobody sees is drawn when it comes into view.
       this.#stale = true;
       if (this.#visible) void this.#draw();
@@ -34,11 +34,6 @@ class LiveFigure extends HTMLElement {
   get #width(): number {
     const width = this.querySelector("[data-drawing]")?.clientWidth ?? 640;
     return Math.min(Math.max(Math.round(width), 260), 720);
-  }
-
-  /** On a narrow screen the drawing made at build would shrink to unreadable text. */
-  get #narrow(): boolean {
-    return this.#width < 520;
   }
 
   async #draw(): Promise<void> {

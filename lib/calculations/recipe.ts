@@ -398,7 +398,7 @@ export const recipe = defineCalculation({
       caution: "flammable",
       when: ({ spiritStrength, alcoholStrength }) => spiritStrength > 0.24 && alcoholStrength > 0,
       say: ({ spiritStrength: value }) =>
-        phrase`The spirit is ${amount(value, spiritStrength)}: no flame, hot plate or sparking motor near it, and pour it into the water, not the other way about.`,
+        phrase`The spirit is ${amount(value, spiritStrength)}: no flame, hot plate or sparking motor near it; open it only to pour, and cap it again at once.`,
     },
   ],
   sources: ["oiml-r22-1975", "hpe-ascorbic-acid", "merck-ascorbic-acid"],

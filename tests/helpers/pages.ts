@@ -24,8 +24,10 @@ export async function watchedPage(
   return { page, faults };
 }
 
-/** Waits until the page's calculators answer. */
+/** Touches the page as a reader would, and waits until its calculators answer. */
 export async function live(page: Page): Promise<void> {
+  const field = page.locator("calculation-form input").first();
+  if ((await field.count()) > 0) await field.focus();
   await page.waitForSelector("html[data-live]", { state: "attached" });
 }
 

@@ -1,0 +1,67 @@
+/** Loads a module and gives what brings its elements alive. */
+type Load = () => Promise<() => void>;
+
+/** Where the batch store keeps its texts; the names are the store's. */
+const KEPT = ["bilayer-bench.batch", "bilayer-bench.drafts"];
+
+const waiting: Load[] = [];
+let begun = false;
+let live = false;
+let pressed: HTMLElement | undefined;
+
+/**
+ * A page is true as it was built until the reader has a batch of their own or touches a calculator. Until
+ * then the calculations stay unloaded, and reading costs next to nothing.
+ */
+export function whenNeeded(load: Load): void {
+  waiting.push(load);
+  if (begun) void begin();
+  else if (waiting.length === 1) watch();
+}
+
+function hasBatch(): boolean {
+  if (document.querySelector("batch-actions") || location.hash.startsWith("#batch=")) return true;
+  try {
+    return KEPT.some((key) => localStorage.getItem(key) !== null);
+  } catch {
+    return false; // Nothing can be kept, so nothing was.
+  }
+}
+
+function watch(): void {
+  // Modules of one page run one after another; all have said what they need by then.
+  if (hasBatch()) return void setTimeout(() => void begin());
+  const touched = (event: Event): void => {
+    if (event.target instanceof Element && event.target.closest("[data-calculation]")) void begin();
+  };
+  addEventListener("pointerdown", touched, { passive: true });
+  addEventListener("focusin", touched);
+  addEventListener("storage", () => void begin());
+  // What is pressed before the calculations are there is pressed again once they are.
+  addEventListener("click", hold, { capture: true });
+  addEventListener("submit", hold, { capture: true });
+}
+
+function hold(event: Event): void {
+  if (live || !(event.target instanceof Element) || !event.target.closest("calculation-form"))
+    return;
+  const button = event instanceof SubmitEvent ? event.submitter : event.target.closest("button");
+  if (!(button instanceof HTMLElement) && event.type === "click") return;
+  event.preventDefault();
+  event.stopPropagation();
+  if (button instanceof HTMLElement) pressed = button;
+  void begin();
+}
+
+async function begin(): Promise<void> {
+  begun = true;
+  const loads = waiting.splice(0);
+  const defines = await Promise.all(loads.map((load) => load()));
+  for (const define of defines) define();
+  const { whenLive } = await import("./live.ts");
+  await whenLive();
+  live = true;
+  const again = pressed;
+  pressed = undefined;
+  again?.click();
+}
