@@ -12,7 +12,7 @@ function token(name: string): string {
   return `qz${name}zq`;
 }
 
-const TOKEN = /qz(\w+?)zq/;
+const TOKENS = /qz(\w+?)zq/g;
 const ANNOTATION = /<annotation encoding="application\/x-tex">[\s\S]*?<\/annotation>/g;
 const DRAWN = /<span class="([^"]*)">qz(\w+?)zq<\/span>/g;
 const SPOKEN = /<mtext>qz(\w+?)zq<\/mtext>/g;
@@ -51,6 +51,7 @@ export function slotTex(name: string): string {
  * @throws Error if KaTeX split a token, which would leave a slot that no script can find
  */
 export function renderSlots(tex: string, fill: (name: string) => string): string {
+  const asked = [...tex.matchAll(TOKENS)].map(([, name]) => name as string);
   const html = render(tex, true, String.raw`\times `)
     .replaceAll(
       DRAWN,
@@ -58,6 +59,9 @@ export function renderSlots(tex: string, fill: (name: string) => string): string
         `<span class="${classes} slot" data-slot="${name}">${fill(name)}</span>`,
     )
     .replaceAll(SPOKEN, (_, name: string) => `<mtext data-slot="${name}">${fill(name)}</mtext>`);
-  if (TOKEN.test(html)) throw new Error(`a slot did not survive in ${tex}`);
+  // Each slot once in the drawn half and once in the spoken one, or a script would leave one stale.
+  const kept = [...html.matchAll(/data-slot="(\w+)"/g)].map(([, name]) => name as string);
+  if (kept.toSorted().join() !== [...asked, ...asked].toSorted().join())
+    throw new Error(`a slot did not survive in ${tex}`);
   return html;
 }

@@ -205,13 +205,21 @@ export type AnyCalculation = Calculation<Inputs, Results>;
 export function defineCalculation<const I extends Inputs, const R extends Results>(
   calculation: Calculation<I, R>,
 ): AnyCalculation {
-  const known = new Set([...Object.keys(calculation.inputs), ...Object.keys(calculation.results)]);
-  for (const step of calculation.steps)
+  const { id, inputs, results, links = {}, decided = [], blame = {}, steps } = calculation;
+  const need = (there: object, name: string, what: string): void => {
+    if (!Object.hasOwn(there, name)) throw new TypeError(`${id} has no "${name}" for ${what}`);
+  };
+  for (const name of Object.keys(links)) need(inputs, name, "a link");
+  for (const name of decided) need(links, name, "a decided link");
+  for (const name of Object.values(blame)) need(inputs, name as string, "blame");
+  const known = { ...inputs, ...results };
+  for (const step of steps) {
+    need(results, step.result, "an equation");
     step.tex((name) => {
-      if (!known.has(name) || !known.has(step.result))
-        throw new TypeError(`${calculation.id}: no "${name}" or "${step.result}" for an equation`);
+      need(known, name, "an equation");
       return name;
     });
+  }
   return calculation as unknown as AnyCalculation;
 }
 
@@ -251,7 +259,7 @@ export function refusalOf(calculation: AnyCalculation, error: unknown): Refusal 
         say: ownRange
           ? phrase`With the other values as they are, this must be from ${amount(limits.min, declared)} to ${amount(limits.max, declared)}.`
           : [
-              `With these values the ${name} would be ${error.value}, and the formula was checked from ${limits.min} to ${limits.max} ${limits.unit}. Change this one.`,
+              "Together these values lie outside what the formula was checked for. Change this one.",
             ],
       };
     }

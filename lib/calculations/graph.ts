@@ -193,9 +193,10 @@ export class Graph {
         computed = undefined;
         const inputs: Record<string, number | string> = {};
         for (const { name, input, key, upstream, result } of readers) {
-          const value = upstream
+          let value = upstream
             ? centre(upstream(batch)?.[result] ?? null)
             : (batch[key] ?? input.default);
+          if (typeof value === "number" && value > 0 && value < SMALLEST) value = 0;
           if (value === undefined || !isInside(input, value)) return undefined;
           inputs[name] = value;
         }
@@ -294,23 +295,20 @@ export class Graph {
       const u = this.standardUncertainty(key, input, batch);
       const at = batch[key] ?? input.default;
       if (u === 0 || input.kind !== "number" || typeof at !== "number") continue;
-      const above = this.#moved(id, batch, key, Math.min(at + u, input.limits.max));
-      const below = this.#moved(id, batch, key, Math.max(at - u, input.limits.min));
+      const high = Math.min(at + u, input.limits.max);
+      const low = Math.max(at - u, input.limits.min);
+      const above = high > at ? this.#moved(id, batch, key, high) : undefined;
+      const below = low < at ? this.#moved(id, batch, key, low) : undefined;
       const effects: Record<string, number> = {};
       for (const [name, value] of Object.entries(computed)) {
         const here = centre(value);
         if (here === undefined) continue;
         const up = above && centre(above[name] ?? null);
         const down = below && centre(below[name] ?? null);
-        // Beside a refusal only one side exists; its whole change stands for both.
-        effects[name] =
-          up !== undefined && down !== undefined
-            ? (up - down) / 2
-            : up !== undefined
-              ? up - here
-              : down !== undefined
-                ? here - down
-                : 0;
+        // The slope over what could be moved, times u: at a limit or beside a refusal one side is all there is.
+        const [top, x1] = up === undefined ? [here, at] : [up, high];
+        const [bottom, x0] = down === undefined ? [here, at] : [down, low];
+        effects[name] = x1 === x0 ? 0 : ((top - bottom) / (x1 - x0)) * u;
       }
       influences.push({ key, quantity: input, standardUncertainty: u, effects });
     }

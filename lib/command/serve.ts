@@ -33,7 +33,10 @@ interface Served {
 
 function encodingFor(request: IncomingMessage, type: string): Encoding {
   if (!COMPRESSED.test(type)) return "identity";
-  const accepted = String(request.headers["accept-encoding"] ?? "");
+  const accepted = String(request.headers["accept-encoding"] ?? "").replaceAll(
+    /[\w*-]+\s*;\s*q=0(?:\.0*)?(?=\s*(?:,|$))/g,
+    "",
+  );
   return /\bbr\b/.test(accepted) ? "br" : /\bgzip\b/.test(accepted) ? "gzip" : "identity";
 }
 
@@ -86,7 +89,11 @@ export function siteServer(folder: string, base = "/"): Server {
       response.end();
       return;
     }
-    const url = new URL(request.url ?? "/", "http://localhost");
+    // Two slashes at the start would name another host.
+    const asked = request.url ?? "/";
+    if (asked.startsWith("//") || !URL.canParse(asked, "http://localhost"))
+      return notFound(response);
+    const url = new URL(asked, "http://localhost");
     let path: string;
     try {
       path = decodeURIComponent(url.pathname);

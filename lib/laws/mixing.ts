@@ -9,6 +9,7 @@ import {
 } from "../substances/ethanol-water.ts";
 
 export const PART_LIMITS = {
+  volume: { min: 0, max: 1, unit: "m³" },
   mass: { min: 0, max: 1000, unit: "kg" },
   massFraction: { min: 0, max: 1, unit: "1" },
 } as const;
@@ -42,7 +43,7 @@ export function mix(a: Part, b: Part): Part {
   const mass = a.mass + b.mass;
   inRange("mass", mass, { ...PART_LIMITS.mass, min: Number.MIN_VALUE });
   const ethanol = a.mass * a.massFraction + b.mass * b.massFraction;
-  return { mass, massFraction: Math.min(ethanol / mass, 1) };
+  return { mass, massFraction: ethanol / mass };
 }
 
 /**
@@ -74,12 +75,13 @@ function enthalpy({ mass, massFraction }: Part): number {
 /**
  * The part that a measured volume of spirit is.
  *
- * @param volume - m³ at the reference temperature
+ * @param volume - m³ at the reference temperature, 0 to 1
  * @param strength - by volume at the reference temperature, 0 to 1
  * @param referenceTemperature - °C
- * @throws OutOfRangeError where the strength or temperature is outside the density formula's range
+ * @throws OutOfRangeError where the volume, strength or temperature is outside its range or the density formula's range
  */
 export function partOfVolume(volume: number, strength: number, referenceTemperature: number): Part {
+  inRange("volume", volume, PART_LIMITS.volume);
   const massFraction = massFractionOf(strength, referenceTemperature);
   return { mass: volume * density(massFraction, referenceTemperature), massFraction };
 }

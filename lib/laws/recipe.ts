@@ -55,7 +55,9 @@ export function solventMixture(
   ethanolMass: number,
 ): { readonly strength: number; readonly massFraction: number; readonly mass: number } {
   inRange("volume", volume, CONTENTS_LIMITS.volume);
-  const strength = ethanolMass / ETHANOL_DENSITY / volume;
+  const share = ethanolMass / ETHANOL_DENSITY / volume;
+  // A volume that is full to the last drop may come out a rounding above one.
+  const strength = share > 1 && share < 1 + 1e-12 ? 1 : share;
   const fraction = massFraction(strength);
   return { strength, massFraction: fraction, mass: volume * density(fraction, 20) };
 }

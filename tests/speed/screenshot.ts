@@ -7,7 +7,10 @@ import { live } from "../helpers/pages.ts";
 const server = siteServer(fileURLToPath(new URL("../../dist/", import.meta.url)));
 const port = await listen(server, 4700);
 const browser = await launchBrowser();
-const page = await browser.newPage({ viewport: { width: 1280, height: 900 }, colorScheme: "light" });
+const page = await browser.newPage({
+  viewport: { width: 1280, height: 900 },
+  colorScheme: "light",
+});
 await page.goto(`http://localhost:${port}/chapters/dilution/`);
 await live(page);
 await page.locator('form[data-calculation="dilution"]').scrollIntoViewIfNeeded();

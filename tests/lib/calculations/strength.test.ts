@@ -72,7 +72,7 @@ describe("hydrometer", () => {
     const values = valuesOf("hydrometer", {
       hydrometerReading: 0.4,
       sampleTemperature: 15,
-      referenceTemperature: 15,
+      stemTemperature: 15,
     });
     expect(values["strength"]).toBeCloseTo(0.4, 9);
     expect(values["correction"]).toBeCloseTo(0, 9);
