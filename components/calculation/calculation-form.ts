@@ -273,7 +273,7 @@ class CalculationForm extends HTMLElement {
         strong.textContent = "Caution.";
         const link = document.createElement("a");
         link.href = siteUrl(`before/#${caution}`).href;
-        link.textContent = "Read more";
+        link.textContent = "The whole caution";
         item.append(strong, ` ${texts[i] ?? ""} `, link);
         return item;
       }),

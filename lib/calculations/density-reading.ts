@@ -10,6 +10,7 @@ import {
   sampleTemperature,
   spiritStrength,
 } from "./quantities/spirit.ts";
+import { DENSITY, MASS_FRACTION, STRENGTH } from "./quantities/kinds.ts";
 
 export const densityReading = defineCalculation({
   id: "density-reading",
@@ -20,33 +21,28 @@ export const densityReading = defineCalculation({
     strength: {
       label: "Strength",
       symbol: String.raw`\varphi`,
-      dimension: "strength",
-      units: spiritStrength.units,
+      ...STRENGTH,
       digits: 3,
       bounds: { min: 0, max: 1 },
     },
     massFraction: {
       label: "Alcohol by mass",
       symbol: "w",
-      dimension: "massFraction",
-      units: ["% mass"],
+      ...MASS_FRACTION,
       digits: 3,
       bounds: { min: 0, max: 1 },
     },
     referenceDensity: {
       label: "Density at the label's temperature",
       symbol: String.raw`\varrho(w,t_0)`,
-      dimension: "density",
-      units: ["kg/m³", "g/mL"],
+      ...DENSITY,
       digits: 4,
       minor: true,
     },
     ethanolDensity: {
       label: "Density of pure alcohol at the label's temperature",
       symbol: String.raw`\varrho_\mathrm{E}`,
-      dimension: "density",
-      units: ["kg/m³", "g/mL"],
-      digits: 5,
+      ...DENSITY,
       minor: true,
     },
   },

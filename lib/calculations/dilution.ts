@@ -8,19 +8,17 @@ import {
   spiritStrength,
   targetStrength,
 } from "./quantities/spirit.ts";
-
-const volume = { dimension: "volume", units: ["mL", "L", "fl oz"], digits: 4 } as const;
+import { DENSITY, MASS, MASS_FRACTION, RISE, SHARE, VOLUME } from "./quantities/kinds.ts";
 
 const waterPerHundred = {
   label: "Water for each volume of spirit",
   symbol: "r",
-  dimension: "fraction",
-  units: ["%"],
+  ...SHARE,
   digits: 4,
   hint: "100 % is one volume of water for each volume of spirit",
 } as const;
 
-const shortfall = { dimension: "fraction", units: ["%"], digits: 3, minor: true } as const;
+const shortfall = { ...SHARE, digits: 3, minor: true } as const;
 
 export const dilution = defineCalculation({
   id: "dilution",
@@ -33,26 +31,26 @@ export const dilution = defineCalculation({
     spiritMass: asResult(spiritMass, { bounds: { min: 0 } }),
     waterMass: asResult(waterMass, { bounds: { min: 0 } }),
     spiritVolume: {
-      ...volume,
+      ...VOLUME,
       label: "Spirit by volume",
       symbol: String.raw`V_\mathrm{s}`,
       bounds: { min: 0 },
     },
     waterVolume: {
-      ...volume,
+      ...VOLUME,
       label: "Water by volume",
       symbol: String.raw`V_\mathrm{w}`,
       bounds: { min: 0 },
     },
     contraction: {
-      ...volume,
+      ...VOLUME,
       label: "Contraction",
       symbol: String.raw`\Delta V`,
       digits: 3,
       hint: "Volume that goes missing when the two mix; below zero the mixture swells",
     },
     naiveWaterVolume: {
-      ...volume,
+      ...VOLUME,
       label: "Water, if volumes added up",
       symbol: String.raw`V_\mathrm{naive}`,
       hint: "What the shortcut formula gives",
@@ -62,13 +60,11 @@ export const dilution = defineCalculation({
     mixingRise: {
       label: "Warming on mixing",
       symbol: String.raw`\Delta T`,
-      dimension: "temperatureDifference",
-      units: ["K", "°F"],
-      digits: 2,
+      ...RISE,
       hint: "If no heat is lost",
     },
     alcoholVolume: {
-      ...volume,
+      ...VOLUME,
       label: "Pure alcohol that comes with the spirit",
       symbol: String.raw`V_\mathrm{E}`,
       bounds: { min: 0 },
@@ -87,49 +83,37 @@ export const dilution = defineCalculation({
     spiritMassFraction: {
       label: "Spirit, alcohol by mass",
       symbol: String.raw`w_\mathrm{s}`,
-      dimension: "massFraction",
-      units: ["% mass"],
-      digits: 4,
+      ...MASS_FRACTION,
       minor: true,
     },
     targetMassFraction: {
       label: "Mixture, alcohol by mass",
       symbol: String.raw`w_\mathrm{t}`,
-      dimension: "massFraction",
-      units: ["% mass"],
-      digits: 4,
+      ...MASS_FRACTION,
       minor: true,
     },
     finalMass: {
       label: "Mixture, mass",
       symbol: String.raw`m_\mathrm{t}`,
-      dimension: "mass",
-      units: ["g", "kg", "oz"],
-      digits: 4,
+      ...MASS,
       minor: true,
     },
     targetDensity: {
       label: "Mixture, density",
       symbol: String.raw`\varrho_\mathrm{t}`,
-      dimension: "density",
-      units: ["kg/m³", "g/mL"],
-      digits: 5,
+      ...DENSITY,
       minor: true,
     },
     spiritDensity: {
       label: "Spirit, density",
       symbol: String.raw`\varrho_\mathrm{s}`,
-      dimension: "density",
-      units: ["kg/m³", "g/mL"],
-      digits: 5,
+      ...DENSITY,
       minor: true,
     },
     waterDensity: {
       label: "Water, density",
       symbol: String.raw`\varrho_\mathrm{w}`,
-      dimension: "density",
-      units: ["kg/m³", "g/mL"],
-      digits: 5,
+      ...DENSITY,
       minor: true,
     },
   },
@@ -275,7 +259,7 @@ export const dilution = defineCalculation({
         const here = run({})?.["contraction"]?.value;
         return {
           x: { label: "Strength wanted", of: targetStrength },
-          y: { label: "Contraction", of: { ...volume, digits: 3 } },
+          y: { label: "Contraction", of: { ...VOLUME, digits: 3 } },
           lines: [{ label: "missing volume", points }],
           marks: here === undefined ? [] : [{ x: target, y: here, label: "yours" }],
         };

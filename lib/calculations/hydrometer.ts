@@ -7,6 +7,7 @@ import {
   spiritStrength,
   stemTemperature,
 } from "./quantities/spirit.ts";
+import { DENSITY, STRENGTH } from "./quantities/kinds.ts";
 
 export const hydrometer = defineCalculation({
   id: "hydrometer",
@@ -22,24 +23,20 @@ export const hydrometer = defineCalculation({
     strength: {
       label: "True strength",
       symbol: String.raw`\varphi`,
-      dimension: "strength",
-      units: spiritStrength.units,
+      ...STRENGTH,
       digits: 3,
       bounds: { min: 0, max: 1 },
     },
     correction: {
       label: "Correction to the reading",
       symbol: String.raw`\Delta\varphi`,
-      dimension: "strength",
-      units: spiritStrength.units,
+      ...STRENGTH,
       digits: 2,
     },
     stemDensity: {
       label: "Density that the stem means",
       symbol: String.raw`\varrho_\mathrm{r}`,
-      dimension: "density",
-      units: ["kg/m³", "g/mL"],
-      digits: 5,
+      ...DENSITY,
       minor: true,
     },
     glassGrowth: {
@@ -53,9 +50,7 @@ export const hydrometer = defineCalculation({
     liquidDensity: {
       label: "Density of the liquid as it is",
       symbol: String.raw`\varrho`,
-      dimension: "density",
-      units: ["kg/m³", "g/mL"],
-      digits: 5,
+      ...DENSITY,
       minor: true,
     },
   },

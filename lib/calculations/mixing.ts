@@ -3,23 +3,20 @@ import { density, strength } from "../substances/ethanol-water.ts";
 import { defineCalculation } from "./calculation.ts";
 import {
   referenceTemperature,
-  spiritStrength,
   strengthA,
   strengthB,
   volumeA,
   volumeB,
 } from "./quantities/spirit.ts";
+import { DENSITY, MASS, MASS_FRACTION, RISE, SHARE, STRENGTH, VOLUME } from "./quantities/kinds.ts";
 
-const volume = { dimension: "volume", units: ["mL", "L", "fl oz"], digits: 4 } as const;
-const mass = { dimension: "mass", units: ["g", "kg", "oz"], digits: 4, minor: true } as const;
+const mass = { ...MASS, minor: true } as const;
 const fraction = {
-  dimension: "massFraction",
-  units: ["% mass"],
-  digits: 4,
+  ...MASS_FRACTION,
   bounds: { min: 0, max: 1 },
 } as const;
 
-const shareShown = { dimension: "fraction", units: ["%"], digits: 3 } as const;
+const shareShown = { ...SHARE, digits: 3 } as const;
 
 export const mixing = defineCalculation({
   id: "mixing",
@@ -27,18 +24,16 @@ export const mixing = defineCalculation({
   summary: "Volume and strength of two spirits poured together, contraction counted",
   inputs: { volumeA, strengthA, volumeB, strengthB, referenceTemperature },
   results: {
-    volume: { ...volume, label: "Volume of the mixture", symbol: "V", bounds: { min: 0 } },
+    volume: { ...VOLUME, label: "Volume of the mixture", symbol: "V", bounds: { min: 0 } },
     strength: {
       label: "Strength of the mixture",
       symbol: String.raw`\varphi`,
-      dimension: "strength",
-      units: spiritStrength.units,
-      digits: 4,
+      ...STRENGTH,
       bounds: { min: 0, max: 1 },
     },
     massFraction: { ...fraction, label: "Alcohol by mass", symbol: "w" },
     contraction: {
-      ...volume,
+      ...VOLUME,
       label: "Contraction",
       symbol: String.raw`\Delta V`,
       digits: 3,
@@ -47,9 +42,7 @@ export const mixing = defineCalculation({
     mixingRise: {
       label: "Warming on mixing",
       symbol: String.raw`\Delta T`,
-      dimension: "temperatureDifference",
-      units: ["K", "°F"],
-      digits: 2,
+      ...RISE,
       hint: "If no heat is lost; negative where the mixture cools",
     },
     massA: { ...mass, label: "First spirit by mass", symbol: String.raw`m_\mathrm{A}` },
@@ -69,9 +62,7 @@ export const mixing = defineCalculation({
     density: {
       label: "Density of the mixture",
       symbol: String.raw`\varrho`,
-      dimension: "density",
-      units: ["kg/m³", "g/mL"],
-      digits: 5,
+      ...DENSITY,
       minor: true,
     },
   },
@@ -125,7 +116,7 @@ export const mixing = defineCalculation({
         const here = run({})?.["contraction"]?.value;
         return {
           x: { label: "First spirit in all that is poured", of: shareShown, domain: [0, 1] },
-          y: { label: "Contraction", of: { ...volume, digits: 3 } },
+          y: { label: "Contraction", of: { ...VOLUME, digits: 3 } },
           lines: [{ label: "missing volume", points: [[0, 0], ...points, [1, 0]] }],
           marks: here === undefined ? [] : [{ x: volumeA / total, y: here, label: "yours" }],
         };

@@ -20,24 +20,27 @@ import {
   waterMass,
 } from "./quantities/batch.ts";
 import { referenceTemperature, spiritStrength } from "./quantities/spirit.ts";
+import {
+  COUNT,
+  DENSITY,
+  MASS,
+  MASS_FRACTION,
+  SHARE,
+  STRENGTH,
+  VOLUME,
+} from "./quantities/kinds.ts";
 
-const mass = { dimension: "mass", units: ["g", "kg", "oz"], digits: 4 } as const;
-const volume = { dimension: "volume", units: ["mL", "L", "fl oz"], digits: 4 } as const;
-const density5 = { dimension: "density", units: ["kg/m³", "g/mL"], digits: 4 } as const;
+const density5 = { ...DENSITY, digits: 4 } as const;
 const strengthShown = {
-  dimension: "strength",
-  units: ["% vol", "US proof"],
-  digits: 4,
+  ...STRENGTH,
   bounds: { min: 0, max: 1 },
 } as const;
 const fraction = {
-  dimension: "massFraction",
-  units: ["% mass"],
-  digits: 4,
+  ...MASS_FRACTION,
   bounds: { min: 0, max: 1 },
 } as const;
 
-const SHARE = { dimension: "fraction", units: ["%"], digits: 3 } as const;
+const shareShown = { ...SHARE, digits: 3 } as const;
 
 /** How full a beaker may be: room for foam, for the blender's swirl and for carrying. */
 export const BEAKER_SHARE = 2 / 3;
@@ -65,14 +68,12 @@ export const recipe = defineCalculation({
     spiritMass: asResult(spiritMass, { bounds: { min: 0 } }),
     ascorbicAcidMass: asResult(ascorbicAcidMass, { bounds: { min: 0 } }),
     lecithinMass: asResult(lecithinMass, { bounds: { min: 0 } }),
-    totalMass: { ...mass, label: "All together", symbol: "m", bounds: { min: 0 } },
+    totalMass: { ...MASS, label: "All together", symbol: "m", bounds: { min: 0 } },
     density: { ...density5, label: "Density of the finished liquid", symbol: String.raw`\varrho` },
     beakers: {
       label: "Beakers, filled two thirds at most",
       symbol: "n",
-      dimension: "count",
-      units: ["1"],
-      digits: 3,
+      ...COUNT,
     },
     strongestAlcohol: {
       ...strengthShown,
@@ -92,14 +93,14 @@ export const recipe = defineCalculation({
       hint: "At the temperature the label counts at, before the powders go in",
     },
     solventVolume: {
-      ...volume,
+      ...VOLUME,
       label: "Volume of water and alcohol alone",
       symbol: String.raw`V_\mathrm{m}`,
       hint: "At the temperature the label counts at, before the powders go in",
       bounds: { min: 0 },
     },
     ethanolMass: {
-      ...mass,
+      ...MASS,
       label: "Pure alcohol in the batch",
       symbol: String.raw`m_\mathrm{E}`,
       bounds: { min: 0 },
@@ -117,13 +118,13 @@ export const recipe = defineCalculation({
       minor: true,
     },
     soluteVolume: {
-      ...volume,
+      ...VOLUME,
       label: "Volume that the powders add",
       symbol: String.raw`V_\mathrm{p}`,
       minor: true,
     },
     solventRoom: {
-      ...volume,
+      ...VOLUME,
       label: "Room left for water and alcohol at 20 °C",
       symbol: String.raw`V_\mathrm{r}`,
       minor: true,
@@ -142,7 +143,7 @@ export const recipe = defineCalculation({
       minor: true,
     },
     solventMass: {
-      ...mass,
+      ...MASS,
       label: "Water and alcohol together",
       symbol: String.raw`m_\mathrm{r}`,
       minor: true,
@@ -314,7 +315,7 @@ export const recipe = defineCalculation({
         const solvent = values?.["solventMass"]?.value;
         return {
           x: { label: "Alcohol in water and alcohol", of: fraction },
-          y: { label: "Acid, share of their mass", of: SHARE },
+          y: { label: "Acid, share of their mass", of: shareShown },
           lines: [{ label: "estimate", points: edges.map(({ w, value }) => [w, value] as const) }],
           bands: [{ points: edges.map(({ w, low, high }) => [w, low, high] as const) }],
           marks:

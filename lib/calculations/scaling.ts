@@ -8,11 +8,10 @@ import {
   spiritInStock,
   spiritMass,
 } from "./quantities/batch.ts";
+import { COUNT, VOLUME } from "./quantities/kinds.ts";
 
 const factor: Omit<Result, "label" | "symbol"> = {
-  dimension: "count",
-  units: ["1"],
-  digits: 3,
+  ...COUNT,
   bounds: { min: 0 },
 };
 
@@ -39,8 +38,7 @@ export const scaling = defineCalculation({
     largestVolume: {
       label: "Largest batch from your stock",
       symbol: String.raw`V_\mathrm{max}`,
-      dimension: "volume",
-      units: ["mL", "L", "fl oz"],
+      ...VOLUME,
       digits: 3,
       bounds: { min: 0 },
     },
@@ -111,7 +109,7 @@ export const scaling = defineCalculation({
           return value === undefined ? [] : [{ label, value }];
         };
         return {
-          x: { label: "Times the recipe", of: { dimension: "count", units: ["1"], digits: 3 } },
+          x: { label: "Times the recipe", of: { ...COUNT } },
           bars: [
             ...bar("Spirit", "spiritFactor"),
             ...bar("Ascorbic acid", "ascorbicAcidFactor"),

@@ -1,6 +1,7 @@
 import { asResult, defineCalculation, phrase, RefusedError } from "./calculation.ts";
 import { ascorbicAcidMass } from "./quantities/batch.ts";
 import { bulkDensityHigh, bulkDensityLow, spoonVolume } from "./quantities/scale.ts";
+import { SHARE } from "./quantities/kinds.ts";
 
 export const spoon = defineCalculation({
   id: "spoon",
@@ -23,9 +24,7 @@ export const spoon = defineCalculation({
     relativeError: {
       label: "Off by as much as, either way",
       symbol: "e",
-      dimension: "fraction",
-      units: ["%"],
-      digits: 2,
+      ...SHARE,
       hint: "Of the middle value",
       bounds: { min: 0 },
     },

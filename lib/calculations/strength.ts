@@ -10,21 +10,18 @@ import {
 import { density, massFraction, strength as strengthOf } from "../substances/ethanol-water.ts";
 import { amount, defineCalculation, phrase, type Axis } from "./calculation.ts";
 import { referenceTemperature, sampleTemperature, spiritStrength } from "./quantities/spirit.ts";
+import { DENSITY, MASS_FRACTION, STRENGTH } from "./quantities/kinds.ts";
 
 const densityResult = {
   label: "Density at the liquid's temperature",
   symbol: String.raw`\varrho(w,t)`,
-  dimension: "density",
-  units: ["kg/m³", "g/mL"],
-  digits: 5,
+  ...DENSITY,
 } as const;
 
 const massFractionResult = {
   label: "Alcohol by mass",
   symbol: "w",
-  dimension: "massFraction",
-  units: ["% mass"],
-  digits: 4,
+  ...MASS_FRACTION,
   bounds: { min: 0, max: 1 },
 } as const;
 
@@ -32,16 +29,12 @@ const massFractionResult = {
 const FIFTY_FAHRENHEIT = (50 - 32) / 1.8;
 
 const minorStrength = {
-  dimension: "strength",
-  units: ["% vol", "US proof"],
-  digits: 4,
+  ...STRENGTH,
   bounds: { min: 0, max: 1 },
   minor: true,
 } as const;
 const minorDensity = {
-  dimension: "density",
-  units: ["kg/m³", "g/mL"],
-  digits: 5,
+  ...DENSITY,
   minor: true,
 } as const;
 
@@ -58,9 +51,7 @@ export const strength = defineCalculation({
     strength20: {
       label: "Strength at 20 °C",
       symbol: String.raw`\varphi_{20}`,
-      dimension: "strength",
-      units: ["% vol", "US proof"],
-      digits: 4,
+      ...STRENGTH,
       bounds: { min: 0, max: 1 },
     },
     ethanolConcentration: {
@@ -90,9 +81,7 @@ export const strength = defineCalculation({
     apparentDensity: {
       label: "Density as weighed in air",
       symbol: String.raw`\varrho_\mathrm{air}`,
-      dimension: "density",
-      units: ["kg/m³", "g/mL"],
-      digits: 5,
+      ...DENSITY,
     },
     referenceDensity: {
       ...minorDensity,

@@ -19,23 +19,19 @@ import {
 } from "./quantities/batch.ts";
 import { COVERAGE } from "./graph.ts";
 import { linearity, readability, repeatability } from "./quantities/scale.ts";
+import { COUNT, MASS, SHARE, SMALL_MASS } from "./quantities/kinds.ts";
 
 const PORTIONS = [waterMass, spiritMass, ascorbicAcidMass, lecithinMass] as const;
 const WANTED = 0.01;
-const SHARE = { dimension: "fraction", units: ["%"], digits: 2 } as const;
 /** Anything near water's density reads this share light in air; see the buoyancy law. */
 const LIQUID_DENSITY = 1000;
 
 const reading: Omit<Result, "label" | "symbol"> = {
-  dimension: "mass",
-  units: waterMass.units,
-  digits: 4,
+  ...MASS,
   bounds: { min: 0 },
 };
 const small: Omit<Result, "label" | "symbol"> = {
-  dimension: "mass",
-  units: ["g", "mg", "oz"],
-  digits: 2,
+  ...SMALL_MASS,
   bounds: { min: 0 },
 };
 
@@ -102,17 +98,14 @@ export const weighing = defineCalculation({
     ascorbicAcidShareUncertainty: {
       label: "Acid's share of the batch, relative uncertainty",
       symbol: "u_r",
-      dimension: "fraction",
-      units: ["%"],
-      digits: 2,
+      ...SHARE,
       bounds: { min: 0 },
       hint: "One standard uncertainty; the portions share readings, and that is counted",
     },
     sharedReadings: {
       label: "Readings that the acid and the whole have in common",
       symbol: "k",
-      dimension: "count",
-      units: ["1"],
+      ...COUNT,
       digits: 1,
       minor: true,
     },

@@ -1,14 +1,10 @@
 import { quantity } from "../calculation.ts";
-
-const MASS_UNITS = ["g", "kg", "oz"] as const;
-const VOLUME_UNITS = ["mL", "L", "fl oz"] as const;
+import { CONCENTRATION, MASS, SPECIFIC_VOLUME, STRENGTH, VOLUME } from "./kinds.ts";
 
 export const batchVolume = quantity("batchVolume", {
   label: "Finished batch",
   symbol: "V",
-  dimension: "volume",
-  units: VOLUME_UNITS,
-  digits: 4,
+  ...VOLUME,
   limits: { min: 10e-6, max: 0.02, unit: "m³" },
   default: 0.5e-3,
   hint: "Finished liquid at 20 °C, before anything is skimmed or spilled",
@@ -17,9 +13,7 @@ export const batchVolume = quantity("batchVolume", {
 export const alcoholStrength = quantity("alcoholStrength", {
   label: "Alcohol in the finished liquid",
   symbol: String.raw`\varphi_\mathrm{f}`,
-  dimension: "strength",
-  units: ["% vol", "US proof"],
-  digits: 4,
+  ...STRENGTH,
   limits: { min: 0, max: 0.6, unit: "1" },
   default: 0.12,
   hint: "Volume of pure alcohol for each volume of finished liquid, both at 20 °C",
@@ -28,9 +22,7 @@ export const alcoholStrength = quantity("alcoholStrength", {
 export const ascorbicAcidConcentration = quantity("ascorbicAcidConcentration", {
   label: "Ascorbic acid in the finished liquid",
   symbol: String.raw`c_\mathrm{a}`,
-  dimension: "concentration",
-  units: ["g/L", "mg/mL", "g/100 mL"],
-  digits: 4,
+  ...CONCENTRATION,
   limits: { min: 0, max: 400, unit: "kg/m³" },
   default: 100,
   hint: "Grams in each litre of finished liquid",
@@ -39,9 +31,7 @@ export const ascorbicAcidConcentration = quantity("ascorbicAcidConcentration", {
 export const lecithinConcentration = quantity("lecithinConcentration", {
   label: "Lecithin in the finished liquid",
   symbol: String.raw`c_\mathrm{l}`,
-  dimension: "concentration",
-  units: ["g/L", "mg/mL", "g/100 mL"],
-  digits: 4,
+  ...CONCENTRATION,
   limits: { min: 0, max: 400, unit: "kg/m³" },
   default: 60,
   hint: "Grams in each litre of finished liquid",
@@ -50,9 +40,7 @@ export const lecithinConcentration = quantity("lecithinConcentration", {
 export const ascorbicAcidSpecificVolume = quantity("ascorbicAcidSpecificVolume", {
   label: "Apparent specific volume of ascorbic acid",
   symbol: "v_\\mathrm{a}",
-  dimension: "specificVolume",
-  units: ["mL/g"],
-  digits: 3,
+  ...SPECIFIC_VOLUME,
   limits: { min: 0.4e-3, max: 0.8e-3, unit: "m³/kg" },
   default: 0.6e-3,
   hint: "How much the liquid swells for each gram dissolved; leave it unless you have measured it",
@@ -66,9 +54,7 @@ export const ascorbicAcidSpecificVolume = quantity("ascorbicAcidSpecificVolume",
 export const lecithinSpecificVolume = quantity("lecithinSpecificVolume", {
   label: "Apparent specific volume of lecithin",
   symbol: "v_\\mathrm{l}",
-  dimension: "specificVolume",
-  units: ["mL/g"],
-  digits: 3,
+  ...SPECIFIC_VOLUME,
   limits: { min: 0.8e-3, max: 1.2e-3, unit: "m³/kg" },
   default: 0.98e-3,
   hint: "How much the liquid swells for each gram dispersed; leave it unless you have measured it",
@@ -82,8 +68,7 @@ export const lecithinSpecificVolume = quantity("lecithinSpecificVolume", {
 export const beakerVolume = quantity("beakerVolume", {
   label: "Your beaker holds",
   symbol: String.raw`V_\mathrm{b}`,
-  dimension: "volume",
-  units: VOLUME_UNITS,
+  ...VOLUME,
   digits: 3,
   limits: { min: 50e-6, max: 0.02, unit: "m³" },
   default: 1e-3,
@@ -104,8 +89,7 @@ export const scaleCapacity = quantity("scaleCapacity", {
 export const vesselMass = quantity("vesselMass", {
   label: "Empty vessel on the scale",
   symbol: String.raw`m_\mathrm{v}`,
-  dimension: "mass",
-  units: MASS_UNITS,
+  ...MASS,
   digits: 3,
   limits: { min: 0, max: 10, unit: "kg" },
   default: 0.3,
@@ -113,9 +97,7 @@ export const vesselMass = quantity("vesselMass", {
 });
 
 const portion = {
-  dimension: "mass",
-  units: MASS_UNITS,
-  digits: 4,
+  ...MASS,
   limits: { min: 0, max: 20, unit: "kg" },
 } as const;
 

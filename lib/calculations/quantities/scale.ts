@@ -1,9 +1,8 @@
 import { quantity } from "../calculation.ts";
+import { SMALL_MASS } from "./kinds.ts";
 
 const reading = {
-  dimension: "mass",
-  units: ["g", "mg", "oz"],
-  digits: 2,
+  ...SMALL_MASS,
 } as const;
 
 export const readability = quantity("readability", {

@@ -1,7 +1,5 @@
 import { quantity } from "../calculation.ts";
-
-const STRENGTH_UNITS = ["% vol", "US proof"] as const;
-const TEMPERATURE_UNITS = ["°C", "°F"] as const;
+import { DENSITY, STRENGTH, TEMPERATURE, VOLUME } from "./kinds.ts";
 
 /** Standard deviation of a value known only to lie within ±a: a/√3 (GUM 4.3.7). memory */
 function within(a: number): number {
@@ -11,9 +9,7 @@ function within(a: number): number {
 export const spiritStrength = quantity("spiritStrength", {
   label: "Strength of the spirit",
   symbol: String.raw`\varphi_\mathrm{s}`,
-  dimension: "strength",
-  units: STRENGTH_UNITS,
-  digits: 4,
+  ...STRENGTH,
   limits: { min: 0, max: 1, unit: "1" },
   default: 0.5,
   hint: "The figure before “% vol” or “alc/vol” on the label",
@@ -26,8 +22,7 @@ export const spiritStrength = quantity("spiritStrength", {
 export const referenceTemperature = quantity("referenceTemperature", {
   label: "Temperature the label counts at",
   symbol: String.raw`t_0`,
-  dimension: "temperature",
-  units: TEMPERATURE_UNITS,
+  ...TEMPERATURE,
   digits: 4,
   limits: { min: 10, max: 30, unit: "°C" },
   default: 20,
@@ -42,9 +37,7 @@ export const referenceTemperature = quantity("referenceTemperature", {
 export const sampleTemperature = quantity("sampleTemperature", {
   label: "Temperature of the liquid",
   symbol: "t",
-  dimension: "temperature",
-  units: TEMPERATURE_UNITS,
-  digits: 3,
+  ...TEMPERATURE,
   limits: { min: -20, max: 40, unit: "°C" },
   default: 20,
   hint: "What a thermometer in the liquid shows",
@@ -57,8 +50,7 @@ export const sampleTemperature = quantity("sampleTemperature", {
 export const hydrometerReading = quantity("hydrometerReading", {
   label: "Hydrometer reading",
   symbol: String.raw`\varphi_\mathrm{r}`,
-  dimension: "strength",
-  units: STRENGTH_UNITS,
+  ...STRENGTH,
   digits: 3,
   limits: { min: 0, max: 1, unit: "1" },
   default: 0.51,
@@ -75,8 +67,7 @@ export const stemTemperature = quantity("stemTemperature", {
 export const measuredDensity = quantity("measuredDensity", {
   label: "Measured density",
   symbol: String.raw`\varrho`,
-  dimension: "density",
-  units: ["kg/m³", "g/mL"],
+  ...DENSITY,
   digits: 4,
   limits: { min: 770, max: 1001, unit: "kg/m³" },
   default: 930,
@@ -87,9 +78,7 @@ export const measuredDensity = quantity("measuredDensity", {
 export const targetStrength = quantity("targetStrength", {
   label: "Strength you want",
   symbol: String.raw`\varphi_\mathrm{t}`,
-  dimension: "strength",
-  units: STRENGTH_UNITS,
-  digits: 4,
+  ...STRENGTH,
   limits: { min: 0.001, max: 1, unit: "1" },
   default: 0.2,
   hint: "Of the mixture of spirit and water, before any powder goes in",
@@ -98,9 +87,7 @@ export const targetStrength = quantity("targetStrength", {
 export const finalVolume = quantity("finalVolume", {
   label: "Volume you want",
   symbol: String.raw`V_\mathrm{t}`,
-  dimension: "volume",
-  units: ["mL", "L", "fl oz"],
-  digits: 4,
+  ...VOLUME,
   limits: { min: 1e-6, max: 0.1, unit: "m³" },
   default: 0.5e-3,
   hint: "Of the mixture of spirit and water, at the temperature the label counts at",
@@ -109,9 +96,7 @@ export const finalVolume = quantity("finalVolume", {
 export const volumeA = quantity("volumeA", {
   label: "Volume of the first spirit",
   symbol: String.raw`V_\mathrm{A}`,
-  dimension: "volume",
-  units: ["mL", "L", "fl oz"],
-  digits: 4,
+  ...VOLUME,
   limits: { min: 1e-6, max: 0.1, unit: "m³" },
   default: 0.2e-3,
   hint: "At the temperature the label counts at",
@@ -121,9 +106,7 @@ export const volumeA = quantity("volumeA", {
 export const strengthA = quantity("strengthA", {
   label: "Strength of the first spirit",
   symbol: String.raw`\varphi_\mathrm{A}`,
-  dimension: "strength",
-  units: STRENGTH_UNITS,
-  digits: 4,
+  ...STRENGTH,
   limits: { min: 0, max: 1, unit: "1" },
   default: 0.7,
   hint: "0 for water",

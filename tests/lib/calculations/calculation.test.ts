@@ -146,3 +146,22 @@ describe("refusalOf(calculation, error)", () => {
     }
   });
 });
+
+describe("defineCalculation(calculation): what it names must be there", () => {
+  const odd = (facts: object) => () =>
+    declare("odd", {
+      inputs: { fill },
+      results: { area: answer() },
+      compute: () => ({ area: 1 }),
+      ...facts,
+    });
+
+  it.each([
+    ["a link of an input it does not have", { links: { fil: "tray.area" } }],
+    ["a decision on an input that has no link", { decided: ["fill"] }],
+    ["blame on an input it does not have", { blame: { density: "fil" } }],
+    ["a step of a result it does not have", { steps: [{ result: "gone", tex: () => "1" }] }],
+  ])("refuses %s", (_, facts) => {
+    expect(odd(facts)).toThrow(TypeError);
+  });
+});

@@ -251,6 +251,16 @@ describe("Graph.evaluate(id, batch) and its bands", () => {
     expect(value - low).toBeCloseTo(2 * change, 12);
   });
 
+  it("counts a whole uncertainty at a limit, where only one side can be moved", () => {
+    const edge = declare("edge", {
+      inputs: { x: unsure("x", 1000, 0.1) },
+      results: { y: answer() },
+      compute: ({ x }) => ({ y: 3 * x }),
+    });
+    const { value, low } = resultOf(edge);
+    expect(value - low).toBeCloseTo(0.6, 9);
+  });
+
   it("adds in squares what the model brings, each side by itself", () => {
     const model = declare("model", {
       inputs: { a },

@@ -1,0 +1,28 @@
+/**
+ * How each kind of number is shown: its dimension, the units a reader can choose (the first shown first),
+ * and significant digits where no band says better.
+ */
+export const MASS = { dimension: "mass", units: ["g", "kg", "oz"], digits: 4 } as const;
+/** What a scale is off by. */
+export const SMALL_MASS = { dimension: "mass", units: ["g", "mg", "oz"], digits: 2 } as const;
+export const VOLUME = { dimension: "volume", units: ["mL", "L", "fl oz"], digits: 4 } as const;
+export const DENSITY = { dimension: "density", units: ["kg/m³", "g/mL"], digits: 5 } as const;
+export const STRENGTH = { dimension: "strength", units: ["% vol", "US proof"], digits: 4 } as const;
+export const MASS_FRACTION = { dimension: "massFraction", units: ["% mass"], digits: 4 } as const;
+export const CONCENTRATION = {
+  dimension: "concentration",
+  units: ["g/L", "mg/mL", "g/100 mL"],
+  digits: 4,
+} as const;
+export const SPECIFIC_VOLUME = {
+  dimension: "specificVolume",
+  units: ["mL/g"],
+  digits: 3,
+} as const;
+export const TEMPERATURE = { dimension: "temperature", units: ["°C", "°F"], digits: 3 } as const;
+export const RISE = { dimension: "temperatureDifference", units: ["K", "°F"], digits: 2 } as const;
+export const SHARE = { dimension: "fraction", units: ["%"], digits: 2 } as const;
+export const COUNT = { dimension: "count", units: ["1"], digits: 3 } as const;
+
+/** Bounds of a result that is a share of a whole. */
+export const WITHIN_ONE = { min: 0, max: 1 } as const;
