@@ -23,7 +23,7 @@ const KEEPING: Record<Keeping, string> = {
   kept: "Your batch is kept in this browser only. Nothing is sent anywhere.",
   refused:
     "This browser refuses to keep anything: all works, but your batch is gone when you close the page. Save it as a file.",
-  full: "This browser's storage is full: your latest changes are not kept. Save the batch as a file.",
+  full: "This browser’s storage is full: your latest changes are not kept. Save the batch as a file.",
 };
 
 class BatchActions extends HTMLElement {

@@ -1,6 +1,7 @@
 import { planBatch } from "../../lib/batch/plan.ts";
 import { onScene, unitIn, type Scene } from "../calculation/live.ts";
-import { planSentences, sheetLines } from "./sheet-text.ts";
+import { draftSentences, inventedSentence, planSentences, sheetLines } from "./sheet-text.ts";
+import { drafts } from "./store.ts";
 
 class BatchSheet extends HTMLElement {
   connectedCallback(): void {
@@ -12,6 +13,8 @@ class BatchSheet extends HTMLElement {
     const own = Object.keys(scene.batch.values).length > 0;
     this.#text("[data-sheet-name]", this.#title(scene, own));
     this.querySelector("[data-sheet-demo]")?.toggleAttribute("hidden", own);
+    const invented = own ? inventedSentence(scene.graph, scene.batch.values) : "";
+    this.#text("[data-sheet-invented]", invented);
     this.#text("[data-sheet-notes]", scene.batch.notes);
     const unit = unitIn(scene.batch.units, "waterMass", ["g", "kg", "oz"]);
     const readability = Number(scene.outcomeOf("weighing").inputs["readability"] ?? 1e-4);
@@ -30,7 +33,10 @@ class BatchSheet extends HTMLElement {
       this.#vessels(planned.ok ? planned.plan.vessels : undefined),
     );
     this.querySelector("[data-sheet-cautions]")?.replaceChildren(
-      ...planSentences(planned, scene.unitFor).map(({ text }) => {
+      ...[
+        ...draftSentences(scene.graph, drafts.get()),
+        ...planSentences(planned, scene.unitFor),
+      ].map(({ text }) => {
         const item = document.createElement("li");
         item.textContent = text;
         return item;

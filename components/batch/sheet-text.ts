@@ -1,4 +1,10 @@
-import type { Addition, Planned } from "../../lib/batch/plan.ts";
+import {
+  PLAN_CALCULATIONS,
+  stillInvented,
+  type Addition,
+  type Planned,
+} from "../../lib/batch/plan.ts";
+import { keyOf, type BatchValues, type Graph } from "../../lib/calculations/graph.ts";
 import { say, type UnitChoice } from "../../lib/calculations/say.ts";
 import { formatDecimals, withUnit } from "../../lib/units/format.ts";
 import { fromSI } from "../../lib/units/units.ts";
@@ -9,7 +15,6 @@ export interface SheetLine {
   readonly portion: string;
   readonly reading: string;
   readonly tolerance: string;
-  readonly between: string;
 }
 
 /**
@@ -30,22 +35,58 @@ export function sheetLines(
     withUnit(formatDecimals(fromSI(kg, "mass", unit), decimals), "mass", unit);
   return planned.plan.additions.map(({ ingredient, portion, reading, tolerance }) => ({
     ingredient,
-    portion: at(portion.value),
+    portion: at(portion),
     reading: at(reading),
     tolerance: `±\u00a0${at(Math.max(tolerance, readability))}`,
-    between: `${at(reading - tolerance)} to ${at(reading + tolerance)}`,
   }));
 }
 
+export interface PlanSentence {
+  /** id of the caution that it belongs to */
+  readonly caution: string | undefined;
+  readonly text: string;
+}
+
 /** What stands in the way or wants care, as sentences. */
-export function planSentences(
-  planned: Planned,
-  unitFor: UnitChoice,
-): readonly { readonly caution: string | undefined; readonly text: string }[] {
-  return planned.ok
-    ? planned.plan.cautions.map((notice) => ({
-        caution: notice.caution,
-        text: say(notice.say, unitFor),
-      }))
+export function planSentences(planned: Planned, unitFor: UnitChoice): readonly PlanSentence[] {
+  const refusals = planned.ok
+    ? []
     : planned.refusals.map((refusal) => ({ caution: undefined, text: say(refusal.say, unitFor) }));
+  const { cautions } = planned.ok ? planned.plan : planned;
+  return [
+    ...refusals,
+    ...cautions.map((notice) => ({ caution: notice.caution, text: say(notice.say, unitFor) })),
+  ];
+}
+
+/** What was typed but could not be read, and what counts instead: a sheet must not pass over it. */
+export function draftSentences(
+  graph: Graph,
+  drafts: Readonly<Record<string, string>>,
+): readonly PlanSentence[] {
+  return Object.entries(drafts).flatMap(([key, text]) => {
+    for (const id of PLAN_CALCULATIONS) {
+      const calculation = graph.get(id);
+      const name = Object.keys(calculation.inputs).find(
+        (input) => keyOf(calculation, input) === key,
+      );
+      const label = name === undefined ? undefined : calculation.inputs[name]?.label;
+      if (label !== undefined)
+        return [
+          {
+            caution: undefined,
+            text: `${label}: “${text}” is not read, and the value before it still counts. Mend it before you weigh.`,
+          },
+        ];
+    }
+    return [];
+  });
+}
+
+/** Which numbers are not the reader's own yet. */
+export function inventedSentence(graph: Graph, batch: BatchValues): string {
+  const labels = stillInvented(graph, batch);
+  return labels.length === 0
+    ? ""
+    : `Still the invented demonstration’s: ${labels.map((label) => label.toLowerCase()).join("; ")}.`;
 }

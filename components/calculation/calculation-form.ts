@@ -190,7 +190,29 @@ class CalculationForm extends HTMLElement {
           ? formatTrimmed(fromSI(value, input.dimension, unit), input.digits)
           : formatField(value, input.dimension, unit);
     }
+    this.#paintReading(control, input, unit, value);
     this.#paintOrigin(calculation, scene, name, outcome);
+  }
+
+  /** The range in the unit shown; and how a text was read that another country would read otherwise. */
+  #paintReading(
+    control: HTMLInputElement,
+    input: Input & { kind: "number" },
+    unit: string,
+    value: number | string | undefined,
+  ): void {
+    const field = control.closest(".field");
+    const at = (x: number): string => formatAmount(x, input.dimension, unit, 4);
+    const range = field?.querySelector("[data-range]");
+    if (range) setText(range, ` (${at(input.limits.min)} to ${at(input.limits.max)})`);
+    const note = field?.querySelector<HTMLElement>("[data-read-as]");
+    const grouped = /^\s*\d{1,3}[.,]\d{3}(?!\d)/.test(control.value);
+    if (!note) return;
+    note.hidden = !grouped || typeof value !== "number";
+    setText(
+      note,
+      note.hidden ? "" : `Read as ${at(Number(value))}: the mark is a decimal mark, not thousands.`,
+    );
   }
 
   #means(text: string, input: Input & { kind: "number" }, unit: string, value: number): boolean {

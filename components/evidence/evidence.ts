@@ -62,6 +62,12 @@ function verdict(rows: readonly EvidenceRow[]): string {
   return `${all}: ${inside} within tolerance, ${reasons.join(", ")}`;
 }
 
+/** In a word how a figure came out; an estimate of ours may meet it by its band alone, and that is said. */
+export function verdictOf(check: Check, { difference, within }: Checked): string {
+  if (!within) return check.misprint === undefined ? "differs" : "misprint";
+  return Math.abs(difference) > check.tolerance * (1 + 1e-6) ? "inside our band" : "agrees";
+}
+
 /** Ours with two more digits than the tolerance has, so that a difference shows. */
 export function shownAlike(value: number, tolerance: number): string {
   const decimals = tolerance > 0 ? Math.max(0, 2 - Math.floor(Math.log10(tolerance))) : 4;

@@ -28,7 +28,8 @@ class LiveFigure extends HTMLElement {
       this.#stale = true;
       if (this.#visible) void this.#draw();
     });
-    matchMedia("print").addEventListener("change", () => void this.#draw());
+    // Paper shows all of them; Plot is there already if anything was changed.
+    addEventListener("beforeprint", () => this.#stale && loaded && this.#drawWith(loaded));
   }
 
   get #width(): number {
@@ -37,9 +38,13 @@ class LiveFigure extends HTMLElement {
   }
 
   async #draw(): Promise<void> {
-    this.#stale = false;
     drawing ??= import("./draw.ts");
     loaded ??= await drawing;
+    this.#drawWith(loaded);
+  }
+
+  #drawWith(plot: Draw): void {
+    this.#stale = false;
     const scene = this.#scene;
     const id = this.dataset["calculation"] ?? "";
     const figure = this.dataset["figure"] ?? "";
@@ -60,8 +65,8 @@ class LiveFigure extends HTMLElement {
     if (painted === this.#painted) return;
     this.#painted = painted;
     const label = place.querySelector("svg")?.getAttribute("aria-label") ?? "";
-    place.replaceChildren(loaded.drawFigure(data, label, { document, width: this.#width, unitOf }));
-    this.#fillTable(loaded.figureRows(data, unitOf));
+    place.replaceChildren(plot.drawFigure(data, label, { document, width: this.#width, unitOf }));
+    this.#fillTable(plot.figureRows(data, unitOf));
   }
 
   #fillTable({ head, rows }: ReturnType<Draw["figureRows"]>): void {

@@ -1,4 +1,4 @@
-import type { Banded, CautionNotice, Refusal } from "../calculations/calculation.ts";
+import type { CautionNotice, Refusal } from "../calculations/calculation.ts";
 import type { BatchValues, Graph, Outcome } from "../calculations/graph.ts";
 import { COVERAGE } from "../calculations/graph.ts";
 
@@ -12,20 +12,17 @@ const ALLOWED_SHARE = 0.01;
 export interface Addition {
   readonly ingredient: "water" | "spirit" | "ascorbic acid" | "lecithin";
   readonly label: string;
-  readonly portion: Banded;
-  /** What the scale shows when it is in, from one tare. */
-  readonly reading: number;
-  /** How far the reading may be off, either way: 1 % of the portion, or what the scale can do if that is more. */
+  readonly portion: number;
+  /** How far the portion may be off, either way: 1 % of it, or what the scale can do if that is more. */
   readonly tolerance: number;
+  /** What the scale shows when it is in, from one tare, if all before it were exact. */
+  readonly reading: number;
 }
 
 export interface Plan {
   /** Equal parts, each in a beaker of its own. */
   readonly vessels: number;
   readonly additions: readonly Addition[];
-  readonly recipe: Outcome & { readonly ok: true };
-  /** Weighing for one vessel. */
-  readonly weighing: Outcome & { readonly ok: true };
   readonly cautions: readonly CautionNotice[];
 }
 
@@ -34,6 +31,8 @@ export type Planned =
   | {
       readonly ok: false;
       readonly refusals: readonly (Refusal & { readonly calculation: string })[];
+      /** What warns all the same, such as the strength of the spirit on the bench. */
+      readonly cautions: readonly CautionNotice[];
     };
 
 const ORDER = [
@@ -48,10 +47,27 @@ const ORDER = [
   { ingredient: "lecithin", label: "Lecithin", mass: "lecithinMass", reading: "afterLecithin" },
 ] as const;
 
+/** What a batch of one's own is made of; a value not typed is still the demonstration's. */
+const OWN = [
+  "batchVolume",
+  "spiritStrength",
+  "alcoholStrength",
+  "ascorbicAcidConcentration",
+  "lecithinConcentration",
+  "beakerVolume",
+] as const;
+
+/** Labels of the recipe's inputs that the reader has not set: they are invented, and must not pass for theirs. */
+export function stillInvented(graph: Graph, batch: BatchValues): readonly string[] {
+  const { inputs } = graph.get("recipe");
+  return OWN.filter((name) => batch[name] === undefined).map((name) => inputs[name]?.label ?? name);
+}
+
 /**
  * The order of additions with the scale's target readings, from the reader's batch.
  *
- * A batch too large for one beaker is made in equal parts, and the readings are for one part.
+ * A batch too large for one beaker is made in equal parts, and the readings are for one part. Masses that
+ * the reader typed over in the weighing count as typed.
  *
  * @param graph - with {@link PLAN_CALCULATIONS} loaded
  * @returns the plan, or every refusal in the way
@@ -59,43 +75,45 @@ const ORDER = [
 export function planBatch(graph: Graph, batch: BatchValues): Planned {
   const strength = graph.evaluate("strength", batch);
   const recipe = graph.evaluate("recipe", batch);
-  if (!recipe.ok)
-    return { ok: false, refusals: recipe.refusals.map((r) => ({ ...r, calculation: "recipe" })) };
+  const whole = graph.evaluate("weighing", batch);
+  const cautions = noticesOf([strength, recipe]);
+  if (!recipe.ok) return refused(recipe.refusals, "recipe", cautions);
+  if (!whole.ok) return refused(whole.refusals, "weighing", cautions);
   const vessels = Math.max(recipe.values["beakers"]?.value ?? 1, 1);
-  const weighing = graph.evaluate("weighing", part(batch, recipe, vessels));
-  if (!weighing.ok)
-    return {
-      ok: false,
-      refusals: weighing.refusals.map((r) => ({ ...r, calculation: "weighing" })),
-    };
-  const additions = ORDER.flatMap(({ ingredient, label, mass, reading }): Addition[] => {
-    const portion = recipe.values[mass];
-    const shown = weighing.values[reading];
-    const u = weighing.values["uncertaintyWater"];
-    if (!portion || !shown || !u || portion.value === 0) return [];
-    return [
-      {
-        ingredient,
-        label,
-        portion: {
-          value: portion.value / vessels,
-          low: portion.low / vessels,
-          high: portion.high / vessels,
-        },
-        reading: shown.value,
-        tolerance: Math.max((ALLOWED_SHARE * portion.value) / vessels, COVERAGE * u.value),
-      },
-    ];
+  const part = (mass: string): number => Number(whole.inputs[mass] ?? 0) / vessels;
+  const weighing = graph.evaluate("weighing", {
+    ...batch,
+    ...Object.fromEntries(ORDER.map(({ mass }) => [`weighing.${mass}`, part(mass)])),
   });
-  const notices = [strength, recipe, weighing].flatMap((o) => (o.ok ? o.cautions : []));
-  // One notice a caution: the later calculation knows more.
-  const cautions = [...new Map(notices.map((notice) => [notice.caution, notice])).values()];
-  return { ok: true, plan: { vessels, additions, recipe, weighing, cautions } };
+  if (!weighing.ok) return refused(weighing.refusals, "weighing", cautions);
+  const u = weighing.values["uncertaintyWater"]?.value ?? 0;
+  const additions = ORDER.flatMap(({ ingredient, label, mass, reading }): Addition[] => {
+    const portion = part(mass);
+    const shown = weighing.values[reading];
+    if (!shown || portion === 0) return [];
+    const tolerance = Math.max(ALLOWED_SHARE * portion, COVERAGE * u);
+    return [{ ingredient, label, portion, tolerance, reading: shown.value }];
+  });
+  return {
+    ok: true,
+    plan: { vessels, additions, cautions: noticesOf([strength, recipe, weighing]) },
+  };
 }
 
-function part(batch: BatchValues, recipe: Outcome & { ok: true }, vessels: number): BatchValues {
-  const masses = Object.fromEntries(
-    ORDER.map(({ mass }) => [`weighing.${mass}`, (recipe.values[mass]?.value ?? 0) / vessels]),
-  );
-  return { ...batch, ...masses };
+function refused(
+  refusals: readonly Refusal[],
+  calculation: string,
+  cautions: readonly CautionNotice[],
+): Planned {
+  return {
+    ok: false,
+    refusals: refusals.map((refusal) => ({ ...refusal, calculation })),
+    cautions,
+  };
+}
+
+/** One notice a caution: a later calculation knows more. */
+function noticesOf(outcomes: readonly Outcome[]): readonly CautionNotice[] {
+  const notices = outcomes.flatMap((outcome) => (outcome.ok ? outcome.cautions : []));
+  return [...new Map(notices.map((notice) => [notice.caution, notice])).values()];
 }

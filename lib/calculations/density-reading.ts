@@ -33,14 +33,14 @@ export const densityReading = defineCalculation({
       bounds: { min: 0, max: 1 },
     },
     referenceDensity: {
-      label: "Density at the label's temperature",
+      label: "Density at the label’s temperature",
       symbol: String.raw`\varrho(w,t_0)`,
       ...DENSITY,
       digits: 4,
       minor: true,
     },
     ethanolDensity: {
-      label: "Density of pure alcohol at the label's temperature",
+      label: "Density of pure alcohol at the label’s temperature",
       symbol: String.raw`\varrho_\mathrm{E}`,
       ...DENSITY,
       minor: true,

@@ -3,6 +3,7 @@ import { density, strength as strengthOf } from "../substances/ethanol-water.ts"
 import { amount, asResult, defineCalculation, phrase, RefusedError } from "./calculation.ts";
 import { spiritMass, waterMass } from "./quantities/batch.ts";
 import {
+  FLAMMABLE_FROM,
   finalVolume,
   referenceTemperature,
   spiritStrength,
@@ -131,7 +132,7 @@ export const dilution = defineCalculation({
     if (target >= spirit)
       throw new RefusedError(
         "targetStrength",
-        phrase`Water only makes spirit weaker: type less than the spirit's ${amount(spirit, spiritStrength)}, or buy a spirit stronger than ${amount(target, targetStrength)}.`,
+        phrase`Water only makes spirit weaker: type less than the spirit’s ${amount(spirit, spiritStrength)}, or buy a spirit stronger than ${amount(target, targetStrength)}.`,
       );
     const final = partOfVolume(finalVolume, target, t0);
     const { massFraction: spiritMassFraction } = partOfVolume(1, spirit, t0);
@@ -305,7 +306,7 @@ export const dilution = defineCalculation({
   cautions: [
     {
       caution: "flammable",
-      when: ({ spiritStrength }) => spiritStrength > 0.24,
+      when: ({ spiritStrength }) => spiritStrength > FLAMMABLE_FROM,
       say: ({ spiritStrength: value }) =>
         phrase`You are pouring spirit of ${amount(value, spiritStrength)}: keep flames, hot plates and sparking motors away, and mop up spills at once.`,
     },

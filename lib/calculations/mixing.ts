@@ -1,7 +1,8 @@
 import { mix, mixingRise, partOfVolume } from "../laws/mixing.ts";
 import { density, strength } from "../substances/ethanol-water.ts";
-import { defineCalculation } from "./calculation.ts";
+import { amount, defineCalculation, phrase } from "./calculation.ts";
 import {
+  FLAMMABLE_FROM,
   referenceTemperature,
   strengthA,
   strengthB,
@@ -37,7 +38,7 @@ export const mixing = defineCalculation({
       label: "Contraction",
       symbol: String.raw`\Delta V`,
       digits: 3,
-      hint: "Negative where the mixture swells, which strong spirits can do very slightly",
+      hint: "Below zero the mixture swells, as weak spirit does when it is watered down far",
     },
     mixingRise: {
       label: "Warming on mixing",
@@ -121,6 +122,14 @@ export const mixing = defineCalculation({
           marks: here === undefined ? [] : [{ x: volumeA / total, y: here, label: "yours" }],
         };
       },
+    },
+  ],
+  cautions: [
+    {
+      caution: "flammable",
+      when: ({ strengthA, strengthB }) => Math.max(strengthA, strengthB) > FLAMMABLE_FROM,
+      say: ({ strengthA: a, strengthB: b }) =>
+        phrase`You are pouring spirit of up to ${amount(Math.max(a, b), strengthA)}: no flame, hot plate or sparking motor near it, and mop up spills at once.`,
     },
   ],
   sources: ["oiml-r22-1975", "larkin-1975"],

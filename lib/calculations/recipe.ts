@@ -19,13 +19,14 @@ import {
   spiritMass,
   waterMass,
 } from "./quantities/batch.ts";
-import { referenceTemperature, spiritStrength } from "./quantities/spirit.ts";
+import { FLAMMABLE_FROM, referenceTemperature, spiritStrength } from "./quantities/spirit.ts";
 import {
   COUNT,
   DENSITY,
   MASS,
   MASS_FRACTION,
   SHARE,
+  SMALL_MASS,
   STRENGTH,
   VOLUME,
 } from "./quantities/kinds.ts";
@@ -44,6 +45,9 @@ const shareShown = { ...SHARE, digits: 3 } as const;
 
 /** How full a beaker may be: room for foam, for the blender's swirl and for carrying. */
 export const BEAKER_SHARE = 2 / 3;
+
+/** A serving's yardstick: two teaspoons. */
+const TEN_ML = 10e-6;
 
 /** With less water and alcohol than this the powders make a paste (common practice, no source). */
 const LEAST_SOLVENT = 0.5;
@@ -103,6 +107,23 @@ export const recipe = defineCalculation({
       ...MASS,
       label: "Pure alcohol in the batch",
       symbol: String.raw`m_\mathrm{E}`,
+      bounds: { min: 0 },
+    },
+    ascorbicAcidIn10mL: {
+      ...SMALL_MASS,
+      units: ["mg", "g"],
+      digits: 4,
+      label: "Ascorbic acid in 10 mL",
+      symbol: String.raw`m_\mathrm{a,10}`,
+      hint: "An upper intake counts all of it, from every source",
+      bounds: { min: 0 },
+    },
+    ethanolIn10mL: {
+      ...SMALL_MASS,
+      units: ["g", "mg"],
+      digits: 2,
+      label: "Pure alcohol in 10 mL",
+      symbol: String.raw`m_\mathrm{E,10}`,
       bounds: { min: 0 },
     },
     spiritMassFraction: {
@@ -192,7 +213,7 @@ export const recipe = defineCalculation({
     if (acid > soluble.high * mixture.mass)
       throw new RefusedError(
         "ascorbicAcidConcentration",
-        phrase`More acid than the batch can hold: this much water and alcohol dissolves at most about ${amount(soluble.high * mixture.mass, ascorbicAcidMass)}, and you ask for ${amount(acid, ascorbicAcidMass)}. Ask for less acid, or less alcohol.`,
+        phrase`More acid than the batch can hold: this much water and alcohol dissolves at most about ${amount(soluble.high * mixture.mass, { ...ascorbicAcidMass, digits: 2 })}, and you ask for ${amount(acid, ascorbicAcidMass)}. Ask for less acid, or less alcohol.`,
       );
     const total = mixture.mass + acid + lecithin;
     return {
@@ -208,6 +229,8 @@ export const recipe = defineCalculation({
       solventStrength: strengthOf(mixture.massFraction, t0),
       solventVolume: mixture.mass / density(mixture.massFraction, t0),
       ethanolMass,
+      ascorbicAcidIn10mL: inputs.ascorbicAcidConcentration * TEN_ML,
+      ethanolIn10mL: wanted * ETHANOL_DENSITY * TEN_ML,
       spiritMassFraction: spirit,
       spiritStrength20,
       soluteVolume: whole - room,
@@ -386,18 +409,19 @@ export const recipe = defineCalculation({
         return acid > ascorbicAcidSolubility(solventMassFraction.value).low * solventMass.value;
       },
       say: () => [
-        "The acid may not all dissolve: this is close to what the mixture can hold, and the published figures are rough. If grains stay after a long warm stir, the batch is too strong in acid or in alcohol.",
+        "The acid may not all dissolve: this is close to what the mixture can hold, and the published figures are rough. If grains stay after patient stirring at room temperature, the batch is too strong in acid or in alcohol.",
       ],
     },
     {
       caution: "glass",
       when: (_inputs, { beakers }) => (beakers?.value ?? 0) > 1,
       say: ({ beakerVolume: size }, { beakers }) =>
-        phrase`This does not fit one beaker of ${amount(size, beakerVolume)} filled two thirds: use ${String(beakers?.value ?? 0)}, or make less. A full beaker foams over and is hard to carry.`,
+        phrase`This does not fit one beaker of ${amount(size, beakerVolume)} filled two thirds: use ${String(beakers?.value ?? 0)} (the sheet gives the readings for one), or make less. A full beaker foams over and is hard to carry.`,
     },
     {
       caution: "flammable",
-      when: ({ spiritStrength, alcoholStrength }) => spiritStrength > 0.24 && alcoholStrength > 0,
+      when: ({ spiritStrength, alcoholStrength }) =>
+        spiritStrength > FLAMMABLE_FROM && alcoholStrength > 0,
       say: ({ spiritStrength: value }) =>
         phrase`The spirit is ${amount(value, spiritStrength)}: no flame, hot plate or sparking motor near it; open it only to pour, and cap it again at once.`,
     },

@@ -20,7 +20,7 @@ export function say(phrase: Phrase, unitOf: UnitChoice = firstUnit): string {
     .map((part) =>
       typeof part === "string"
         ? part
-        : formatAmount(part.value, part.of.dimension, unitOf(part.of), Math.max(part.of.digits, 3)),
+        : formatAmount(part.value, part.of.dimension, unitOf(part.of), Math.max(part.of.digits, 2)),
     )
     .join("");
 }

@@ -174,5 +174,8 @@ function unreachable(
   result: Result,
 ): Phrase {
   const ys = points.map(([, y]) => y + wanted);
-  return phrase`${result.label} goes from ${amount(Math.min(...ys), result)} to ${amount(Math.max(...ys), result)} while ${input.label.toLowerCase()} goes over its range, so ${amount(wanted, result)} is out of reach. Move another input.`;
+  const [least, most] = [Math.min(...ys), Math.max(...ys)];
+  if (most - least <= 1e-9 * Math.abs(most))
+    return [`${result.label} does not depend on this input. Pick another to move.`];
+  return phrase`${result.label} goes from ${amount(least, result)} to ${amount(most, result)} while ${input.label.toLowerCase()} goes over its range, so ${amount(wanted, result)} is out of reach. Move another input.`;
 }

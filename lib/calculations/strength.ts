@@ -9,11 +9,16 @@ import {
 } from "../laws/proof.ts";
 import { density, massFraction, strength as strengthOf } from "../substances/ethanol-water.ts";
 import { amount, defineCalculation, phrase, type Axis } from "./calculation.ts";
-import { referenceTemperature, sampleTemperature, spiritStrength } from "./quantities/spirit.ts";
+import {
+  FLAMMABLE_FROM,
+  referenceTemperature,
+  sampleTemperature,
+  spiritStrength,
+} from "./quantities/spirit.ts";
 import { DENSITY, MASS_FRACTION, STRENGTH } from "./quantities/kinds.ts";
 
 const densityResult = {
-  label: "Density at the liquid's temperature",
+  label: "Density at the liquid’s temperature",
   symbol: String.raw`\varrho(w,t)`,
   ...DENSITY,
 } as const;
@@ -43,7 +48,7 @@ const strengthAxis: Axis = { label: "Strength", of: spiritStrength, domain: [0, 
 export const strength = defineCalculation({
   id: "strength",
   title: "What the label says",
-  summary: "From a label's strength to mass fraction, density, proof and grams of alcohol",
+  summary: "From a label’s strength to mass fraction, density, proof and grams of alcohol",
   inputs: { spiritStrength, referenceTemperature, temperature: sampleTemperature },
   results: {
     massFraction: massFractionResult,
@@ -85,12 +90,12 @@ export const strength = defineCalculation({
     },
     referenceDensity: {
       ...minorDensity,
-      label: "Density at the label's temperature",
+      label: "Density at the label’s temperature",
       symbol: String.raw`\varrho(w,t_0)`,
     },
     ethanolDensity: {
       ...minorDensity,
-      label: "Density of pure alcohol at the label's temperature",
+      label: "Density of pure alcohol at the label’s temperature",
       symbol: String.raw`\varrho_\mathrm{E}`,
     },
     density20: {
@@ -254,7 +259,7 @@ export const strength = defineCalculation({
   cautions: [
     {
       caution: "flammable",
-      when: ({ spiritStrength }) => spiritStrength > 0.24,
+      when: ({ spiritStrength }) => spiritStrength > FLAMMABLE_FROM,
       say: ({ spiritStrength: value }) =>
         phrase`Spirit of ${amount(value, spiritStrength)} gives off vapour that can ignite at or near room temperature. No flame, no hot surface, no sparking motor near it.`,
     },

@@ -39,7 +39,7 @@ export const weighing = defineCalculation({
   id: "weighing",
   title: "Weighing it all in",
   summary:
-    "The scale's reading after each addition, how sure each portion is, and the least it can weigh",
+    "The scale’s reading after each addition, how sure each portion is, and the least it can weigh",
   inputs: {
     waterMass,
     spiritMass,
@@ -96,7 +96,7 @@ export const weighing = defineCalculation({
       hint: "Where one standard uncertainty is 1 % of the portion; take twice as much to be sure 19 times in 20",
     },
     ascorbicAcidShareUncertainty: {
-      label: "Acid's share of the batch, relative uncertainty",
+      label: "Acid’s share of the batch, relative uncertainty",
       symbol: "u_r",
       ...SHARE,
       bounds: { min: 0 },
@@ -111,7 +111,7 @@ export const weighing = defineCalculation({
     },
     buoyancyError: {
       ...small,
-      label: "How much the air carries",
+      label: "Reading falls short in air by",
       symbol: String.raw`\Delta R`,
       hint: "The final reading is this much below the true mass; left out, because it is nearly the same share of every portion",
     },
@@ -218,7 +218,7 @@ export const weighing = defineCalculation({
       id: "relative-uncertainty",
       title: "How sure a portion is, by its size",
       caption:
-        "The scale is off by about the same amount whatever lies on it, so a small portion is off by a large share. Below the marked size it is off by more than 1 %.",
+        "The scale is off by about the same amount whatever lies on it, so a small portion is off by a large share. Below the marked size its standard uncertainty is more than 1 %.",
       data: ({ ascorbicAcidMass: acid }, run) => {
         const values = run({});
         const u = values?.["uncertaintyWater"]?.value ?? 0;

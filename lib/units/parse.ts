@@ -108,9 +108,10 @@ function readProof(rest: string, number: string): string | undefined {
   const mixed = rest.includes("%");
   if (us && !mixed) return undefined;
   const half = Number(number) / 2;
-  const sikes = (Number(number) * 0.571).toFixed(1);
+  // Nothing on a label is sharp enough for more digits on that scale.
+  const sikes = Math.round(Number(number) * 0.571);
   if (mixed)
-    return `“% proof” mixes two scales. If the label means per cent by volume, type “${number} % vol”; if it means US proof, type “${number} US proof”, which is ${half} % vol (on the old British scale it would be about ${sikes} % vol). The label's legal strength is the one followed by “% vol” or “alc/vol”.`;
+    return `“% proof” mixes two scales. If the label means per cent by volume, type “${number} % vol”; if it means US proof, type “${number} US proof”, which is ${half} % vol (on the old British scale it would be about ${sikes} % vol). The label’s legal strength is the one followed by “% vol” or “alc/vol”.`;
   return `“Proof” alone is not one scale: ${number} US proof is ${half} % vol, ${number} old British proof about ${sikes} % vol. Type it as “% vol” or “US proof”.`;
 }
 

@@ -228,6 +228,23 @@ describe("the batch", () => {
     expect(await volume().inputValue()).toBe("500");
   });
 
+  it("does not let the sheet pass over a text that could not be read", async () => {
+    await open("batch/");
+    await volume().fill("400");
+    await calculator(page, "recipe").field("spiritStrength").fill("80 proof");
+    await expect
+      .poll(() => page.locator("batch-problems").innerText())
+      .toMatch(/“80 proof” is not read/);
+    expect(await page.locator("[data-invented]").innerText()).toMatch(
+      /alcohol in the finished liquid/,
+    );
+    await open("sheet/");
+    await expect
+      .poll(() => page.locator("[data-sheet-cautions]").innerText())
+      .toMatch(/“80 proof” is not read/);
+    expect(await page.locator("[data-sheet-invented]").innerText()).toMatch(/Still the invented/);
+  });
+
   it("says on the page what is not possible", async () => {
     await open("batch/");
     await calculator(page, "recipe").field("alcoholStrength").fill("48");

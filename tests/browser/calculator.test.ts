@@ -62,6 +62,17 @@ describe("a calculator", () => {
     expect(Number(await output("waterMass").innerText())).toBeCloseTo(0.3204, 4);
   });
 
+  it("says how it read a mark that elsewhere means thousands, and the range in the unit shown", async () => {
+    await open("chapters/weighing/");
+    const { form, field, unit } = calculator(page, "weighing");
+    await form.locator("details.more > summary").click();
+    await field("waterMass").fill("1,200");
+    const about = form.locator('[data-field="waterMass"]');
+    await expect.poll(() => about.locator("[data-read-as]").innerText()).toMatch(/Read as 1\.2\sg/);
+    await unit("waterMass").selectOption("kg");
+    await expect.poll(() => about.locator("[data-range]").textContent()).toMatch(/0\skg to 20\skg/);
+  });
+
   it("reads a unit written in the field", async () => {
     await open("chapters/strength/");
     const { field, unit, output } = calculator(page, "strength");

@@ -93,7 +93,7 @@ export const vesselMass = quantity("vesselMass", {
   digits: 3,
   limits: { min: 0, max: 10, unit: "kg" },
   default: 0.3,
-  hint: "Counts against the scale's limit even after the tare key",
+  hint: "Counts against the scale’s limit even after the tare key",
 });
 
 const portion = {

@@ -6,6 +6,12 @@ function within(a: number): number {
   return a / Math.sqrt(3);
 }
 
+/**
+ * Above about this strength spirit gives off vapour that a flame can light at or near room temperature:
+ * published flash points of 20 % vol are 36 °C and less. seen (tables disagree; the lower counts)
+ */
+export const FLAMMABLE_FROM = 0.2;
+
 export const spiritStrength = quantity("spiritStrength", {
   label: "Strength of the spirit",
   symbol: String.raw`\varphi_\mathrm{s}`,
@@ -15,7 +21,7 @@ export const spiritStrength = quantity("spiritStrength", {
   hint: "The figure before “% vol” or “alc/vol” on the label",
   uncertainty: {
     absolute: within(0.003),
-    because: "a label may be 0.3 % vol off (Regulation (EU) 1169/2011, Annex XII; memory)",
+    because: "a label may be 0.3 % vol off (Regulation (EU) 1169/2011, Annex XII, from memory)",
   },
 });
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { PLAN_CALCULATIONS, planBatch } from "../../../lib/batch/plan.ts";
+import { PLAN_CALCULATIONS, planBatch, stillInvented } from "../../../lib/batch/plan.ts";
 import { loadGraph } from "../../../lib/calculations/registry.ts";
 
 const graph = await loadGraph(PLAN_CALCULATIONS);
@@ -21,7 +21,7 @@ describe("planBatch(graph, batch)", () => {
     ]);
     let sum = 0;
     for (const { portion, reading } of additions) {
-      sum += portion.value;
+      sum += portion;
       expect(reading).toBeCloseTo(sum, 12);
     }
   });
@@ -49,8 +49,29 @@ describe("planBatch(graph, batch)", () => {
     expect(coarse.cautions.map(({ caution }) => caution)).toContain("coarse-scale");
   });
 
+  it("weighs in what the reader typed over, not what the recipe gives", () => {
+    const [water] = plan({ "weighing.waterMass": 0.3 }).additions;
+    expect(water).toMatchObject({ ingredient: "water", portion: 0.3, reading: 0.3 });
+    const [part] = plan({ "weighing.waterMass": 0.3, beakerVolume: 0.5e-3 }).additions;
+    expect(part?.portion).toBeCloseTo(0.15, 12);
+  });
+
+  it("warns of the spirit even where the recipe is refused", () => {
+    const planned = planBatch(graph, { alcoholStrength: 0.5, spiritStrength: 0.4 });
+    expect(planned).toMatchObject({ ok: false, cautions: [{ caution: "flammable" }] });
+  });
+
   it("passes on what stands in the way", () => {
     const planned = planBatch(graph, { alcoholStrength: 0.5, spiritStrength: 0.4 });
     expect(planned).toMatchObject({ ok: false, refusals: [{ input: "alcoholStrength" }] });
+  });
+});
+
+describe("stillInvented(graph, batch)", () => {
+  it("names what the reader has not set, by its label", () => {
+    expect(stillInvented(graph, {})).toHaveLength(6);
+    const left = stillInvented(graph, { batchVolume: 1e-3, spiritStrength: 0.4 });
+    expect(left).toHaveLength(4);
+    expect(left).toContain("Alcohol in the finished liquid");
   });
 });

@@ -61,9 +61,9 @@ describe("strength", () => {
     expect(refused.map(({ input }) => input)).toEqual(["temperature"]);
   });
 
-  it("warns of vapour above 24 % vol and not at it", () => {
-    expect(cautionsOf("strength", { spiritStrength: 0.24 })).not.toContain("flammable");
-    expect(cautionsOf("strength", { spiritStrength: 0.2401 })).toContain("flammable");
+  it("warns of vapour above 20 % vol and not at it", () => {
+    expect(cautionsOf("strength", { spiritStrength: 0.2 })).not.toContain("flammable");
+    expect(cautionsOf("strength", { spiritStrength: 0.2001 })).toContain("flammable");
   });
 });
 

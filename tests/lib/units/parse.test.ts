@@ -82,7 +82,7 @@ describe("parse(text, dimension, units, assumed)", () => {
   it("shows both readings of a proof with no country, and guesses neither", () => {
     const message = messageOf(strength("40 proof"));
     expect(message).toContain("20 % vol");
-    expect(message).toContain("22.8 % vol");
+    expect(message).toContain("about 23 % vol");
   });
 
   it("shows both readings of “% proof”, and guesses neither", () => {

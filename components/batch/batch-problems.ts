@@ -1,0 +1,49 @@
+import { planBatch } from "../../lib/batch/plan.ts";
+import { onScene, type Scene } from "../calculation/live.ts";
+import { siteUrl } from "../shell/root.ts";
+import { draftSentences, inventedSentence, planSentences } from "./sheet-text.ts";
+import { drafts } from "./store.ts";
+
+class BatchProblems extends HTMLElement {
+  connectedCallback(): void {
+    let latest: Scene | undefined;
+    onScene((scene) => {
+      latest = scene;
+      this.#paint(scene);
+    });
+    // A text that is no number changes nothing in the batch, and still stands in its way.
+    drafts.listen(() => latest && this.#paint(latest));
+  }
+
+  #paint({ graph, batch, unitFor }: Scene): void {
+    const sentences = [
+      ...draftSentences(graph, drafts.get()),
+      ...planSentences(planBatch(graph, batch.values), unitFor),
+    ];
+    const invented = inventedSentence(graph, batch.values);
+    const line = this.querySelector<HTMLElement>("[data-invented]");
+    if (line) {
+      line.textContent = invented;
+      line.hidden = invented === "" || Object.keys(batch.values).length === 0;
+    }
+    this.querySelector("[data-nothing]")?.toggleAttribute("hidden", sentences.length > 0);
+    this.querySelector("[data-sentences]")?.replaceChildren(
+      ...sentences.map(({ caution, text }) => {
+        const item = document.createElement("li");
+        item.append(`${text} `);
+        if (caution !== undefined) {
+          const link = document.createElement("a");
+          link.href = siteUrl(`before/#${caution}`).href;
+          link.textContent = "The whole caution";
+          item.append(link);
+        }
+        return item;
+      }),
+    );
+  }
+}
+
+/** Makes the list of what is not yet safe or possible follow the reader's batch. */
+export function defineBatchProblems(): void {
+  if (!customElements.get("batch-problems")) customElements.define("batch-problems", BatchProblems);
+}
