@@ -58,10 +58,14 @@ interface Entry {
   readonly within: boolean;
 }
 
-/** One page and the headings in it where the words stand. */
-function entriesOf(fragment: Fragment): Entry[] {
+/** One page and the headings in it where the words stand, first those that are the very words. */
+function entriesOf(fragment: Fragment, words: string): Entry[] {
   const title = fragment.meta["title"] ?? fragment.url;
-  const headings = fragment.sub_results.filter((heading) => heading.url !== fragment.url);
+  const named = (heading: { readonly title: string }): number =>
+    heading.title.toLowerCase() === words.trim().toLowerCase() ? 0 : 1;
+  const headings = fragment.sub_results
+    .filter((heading) => heading.url !== fragment.url)
+    .toSorted((a, b) => named(a) - named(b));
   const own = fragment.sub_results.find((heading) => heading.url === fragment.url);
   return [
     {
@@ -178,7 +182,11 @@ export function startSearch(host: HTMLElement): void {
     }
     const rest = pages > PAGES_SHOWN ? `; the first ${PAGES_SHOWN} are shown` : "";
     const sentence = pages === 1 ? "1 page found." : `${pages} pages found${rest}.`;
-    show(fragments.flatMap(entriesOf), sentence, false);
+    show(
+      fragments.flatMap((fragment) => entriesOf(fragment, words)),
+      sentence,
+      false,
+    );
   }
 
   text.addEventListener("input", () => {

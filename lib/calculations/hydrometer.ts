@@ -83,7 +83,7 @@ export const hydrometer = defineCalculation({
       id: "hydrometer-correction",
       title: "True strength for one reading, by temperature",
       caption:
-        "Warm liquid is thinner, the hydrometer sinks further and reads too strong; cold liquid makes it read too weak. They agree only at the hydrometer's own temperature.",
+        "Warm liquid is less dense, the hydrometer sinks further and reads too strong; cold liquid makes it read too weak. They agree only at the hydrometer’s own temperature.",
       data: ({ temperature, reading, referenceTemperature }, run) => {
         const points = Array.from({ length: 41 }, (_, i) => i).flatMap((t) => {
           const value = run({ temperature: t })?.["strength"]?.value;
