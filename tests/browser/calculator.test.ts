@@ -95,7 +95,7 @@ describe("a calculator", () => {
   ])(
     "answers “%s” with a sentence, keeps it, and keeps the last good result",
     async (text, sentence) => {
-      await open("chapters/strength/");
+      await open("batch/");
       const { field, output, error, stale } = calculator(page, "strength");
       const good = await output("massFraction").innerText();
       await field("spiritStrength").fill(text);
