@@ -73,6 +73,9 @@ async function start(): Promise<void> {
   }
   batch.subscribe((current) => {
     scene = makeScene(graph, current);
+    // One number of the reader's own, and the page no longer speaks for the demonstration.
+    const own = Object.keys(current.values).length > 0;
+    document.documentElement.toggleAttribute("data-own", own);
     for (const paint of painters) paint(scene);
   });
   document.documentElement.dataset["live"] = "";

@@ -114,7 +114,7 @@ async function inBrowser(site: string): Promise<void> {
             `form[data-calculation="${name}"] input[name="spiritStrength"]`,
           );
           const taken: number[] = [];
-          for (let round = 0; round < 5; round++)
+          for (let round = 0; round < 20; round++)
             for (const text of texts) {
               if (!input) throw new Error("no field");
               input.value = text;
