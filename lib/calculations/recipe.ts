@@ -46,6 +46,9 @@ const shareShown = { ...SHARE, digits: 3 } as const;
 /** How full a beaker may be: room for foam, for the blender's swirl and for carrying. */
 export const BEAKER_SHARE = 2 / 3;
 
+/** More than this at once is no home batch. */
+const LARGE = 2e-3;
+
 /** A serving's yardstick: two teaspoons. */
 const TEN_ML = 10e-6;
 
@@ -414,9 +417,11 @@ export const recipe = defineCalculation({
     },
     {
       caution: "glass",
-      when: (_inputs, { beakers }) => (beakers?.value ?? 0) > 1,
-      say: ({ beakerVolume: size }, { beakers }) =>
-        phrase`This does not fit one beaker of ${amount(size, beakerVolume)} filled two thirds: use ${String(beakers?.value ?? 0)} (the sheet gives the readings for one), or make less. A full beaker foams over and is hard to carry.`,
+      when: ({ batchVolume }, { beakers }) => batchVolume > LARGE || (beakers?.value ?? 0) > 1,
+      say: ({ batchVolume: whole, beakerVolume: size }, { beakers }) =>
+        whole > LARGE
+          ? phrase`${amount(whole, batchVolume)} is more alcohol, more heat and more glass than these chapters were written for. Make several small batches.`
+          : phrase`This does not fit one beaker of ${amount(size, beakerVolume)} filled two thirds: use ${String(beakers?.value ?? 0)} (the sheet gives the readings for one), or make less. A full beaker foams over and is hard to carry.`,
     },
     {
       caution: "flammable",

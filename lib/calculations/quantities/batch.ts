@@ -47,7 +47,7 @@ export const ascorbicAcidSpecificVolume = quantity("ascorbicAcidSpecificVolume",
   uncertainty: {
     absolute: 0.02e-3,
     because:
-      "crystal density 1650 to 1688 kg/m³ (Handbook of Pharmaceutical Excipients, seen) gives 0.59 to 0.61 mL/g; dissolved acid differs by a few per cent more",
+      "crystal density 1650 to 1688 kg/m³ (Handbook of Pharmaceutical Excipients) gives 0.59 to 0.61 mL/g; dissolved acid differs by a few per cent more",
   },
 });
 
@@ -61,7 +61,7 @@ export const lecithinSpecificVolume = quantity("lecithinSpecificVolume", {
   uncertainty: {
     absolute: 0.02e-3,
     because:
-      "hydrated phosphatidylcholine is 0.98 mL/g (memory); commercial lecithin varies by a few per cent",
+      "hydrated phosphatidylcholine is 0.98 mL/g (from memory); commercial lecithin varies by a few per cent",
   },
 });
 
