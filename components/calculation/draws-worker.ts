@@ -8,6 +8,8 @@ export interface DrawRequest {
   readonly batch: BatchValues;
   readonly draws: number;
   readonly seed: number;
+  /** the result that the reader looks at */
+  readonly result: string;
 }
 
 export interface DrawReply {
@@ -18,6 +20,8 @@ export interface DrawReply {
 // In a worker of its own, so that the page goes on answering.
 addEventListener("message", async ({ data }: MessageEvent<DrawRequest>) => {
   const graph = await loadGraph([data.id]);
-  const reply: DrawReply = drawBands(graph, data.id, data.batch, data.draws, data.seed);
+  const reply: DrawReply = drawBands(graph, data.id, data.batch, data.draws, data.seed, [
+    data.result,
+  ]);
   postMessage(reply);
 });

@@ -68,7 +68,13 @@ function connectDraws(
     }
     status.textContent = "Drawing…";
     const worker = new Worker(new URL("./draws-worker.ts", import.meta.url), { type: "module" });
-    const request: DrawRequest = { id, batch: scene.batch.values, draws: DRAWS, seed: 1 };
+    const request: DrawRequest = {
+      id,
+      batch: scene.batch.values,
+      draws: DRAWS,
+      seed: 1,
+      result: name,
+    };
     worker.postMessage(request);
     worker.addEventListener("message", ({ data }: MessageEvent<DrawReply>) => {
       worker.terminate();

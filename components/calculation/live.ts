@@ -48,7 +48,13 @@ function makeScene(graph: Graph, current: Batch): Scene {
       }
       return outcome;
     },
-    lastGoodOf: (id) => lastGood.get(id),
+    lastGoodOf: (id) => {
+      const known = lastGood.get(id);
+      if (known) return known;
+      // The defaults are the first results that worked: they stand until the reader's own do.
+      const first = graph.evaluate(id, {});
+      return first.ok ? first : undefined;
+    },
     unitFor: (of) =>
       unitIn(
         current.units,
@@ -66,11 +72,6 @@ async function start(): Promise<void> {
     ).flat(),
   );
   const graph = await loadGraph([...ids]);
-  // The defaults are the first results that worked: they stand until the reader's own do.
-  for (const id of ids) {
-    const outcome = graph.evaluate(id, {});
-    if (outcome.ok) lastGood.set(id, outcome);
-  }
   batch.subscribe((current) => {
     scene = makeScene(graph, current);
     // One number of the reader's own, and the page no longer speaks for the demonstration.

@@ -21,6 +21,7 @@ export const DRAW_LIMITS = { draws: { min: 100, max: 1_000_000, unit: "1" } } as
  *
  * @param draws - 100 to 1 000 000
  * @param seed - whole number; the same seed gives the same bands in every browser
+ * @param names - results to band; all of them otherwise
  * @throws OutOfRangeError for another number of draws
  */
 export function drawBands(
@@ -29,11 +30,11 @@ export function drawBands(
   reader: BatchValues,
   draws: number,
   seed: number,
+  names: readonly string[] = Object.keys(graph.get(id).results),
 ): Drawn {
   inRange("draws", draws, DRAW_LIMITS.draws);
   const batch = graph.decide(id, reader);
   const moving = uncertainInputs(graph, id, batch);
-  const names = Object.keys(graph.get(id).results);
   const samples = names.map(() => new Float64Array(draws));
   const counts = new Int32Array(names.length);
   const next = normalDraws(seed);
