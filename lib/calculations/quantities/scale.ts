@@ -9,7 +9,7 @@ export const readability = quantity("readability", {
   ...reading,
   label: "Readability of the scale",
   symbol: "d",
-  limits: { min: 1e-7, max: 0.1, unit: "kg" },
+  limits: { min: 0, max: 0.1, unit: "kg" },
   default: 0.1e-3,
   hint: "The smallest step of the display",
 });
