@@ -1,8 +1,7 @@
 import { atom } from "nanostores";
+import { BATCH_KEY, DRAFTS_KEY } from "./keys.ts";
 import { EMPTY_BATCH, readRecord, writeRecord, type Batch } from "../../lib/batch/record.ts";
 
-const KEY = "bilayer-bench.batch";
-const DRAFTS_KEY = "bilayer-bench.drafts";
 const BEFORE_KEY = "bilayer-bench.before";
 const ASIDE_PREFIX = "bilayer-bench.aside.";
 
@@ -41,12 +40,12 @@ function writeItem(key: string, text: string | null): boolean {
 
 /** Reads the stored batch; a text that is not one is kept aside under a name of its own, never dropped. */
 function readStored(): Batch | undefined {
-  const text = readItem(KEY);
+  const text = readItem(BATCH_KEY);
   if (text === null) return undefined;
   const read = readRecord(text);
   if (read.ok) return read.batch;
   const aside = `${ASIDE_PREFIX}${Date.now()}`;
-  if (writeItem(aside, text)) writeItem(KEY, null);
+  if (writeItem(aside, text)) writeItem(BATCH_KEY, null);
   notice.set(
     `The batch stored in this browser could not be read. ${read.message} It is kept aside: export it from the Batch page.`,
   );
@@ -75,7 +74,7 @@ export function openStore(): void {
   batch.set(readStored() ?? EMPTY_BATCH);
   drafts.set(readDrafts());
   window.addEventListener("storage", (event) => {
-    if (event.key === KEY) batch.set(readStored() ?? EMPTY_BATCH);
+    if (event.key === BATCH_KEY) batch.set(readStored() ?? EMPTY_BATCH);
     if (event.key === DRAFTS_KEY) drafts.set(readDrafts());
   });
 }
@@ -87,7 +86,7 @@ export function openStore(): void {
 export function changeBatch(change: (current: Batch) => Batch): void {
   const current = keeping.get() === "kept" ? (readStored() ?? batch.get()) : batch.get();
   const next = change(current);
-  writeItem(KEY, writeRecord(next));
+  writeItem(BATCH_KEY, writeRecord(next));
   batch.set(next);
 }
 

@@ -137,7 +137,7 @@ class CalculationForm extends HTMLElement {
       if (this.#hasDraft(calculation, input)) continue;
       this.#error(input, say(text, scene.unitFor));
     }
-    const good = outcome.ok ? outcome : scene.lastGoodOf(this.#id);
+    const good = scene.shownOf(this.#id);
     const drafted = Object.keys(calculation.inputs).some((name) =>
       this.#hasDraft(calculation, name),
     );

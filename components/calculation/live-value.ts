@@ -6,8 +6,7 @@ class LiveValue extends HTMLElement {
   connectedCallback(): void {
     const { calculation: id = "", name = "", plain } = this.dataset;
     onScene((scene) => {
-      const outcome = scene.outcomeOf(id);
-      const good = outcome.ok ? outcome : scene.lastGoodOf(id);
+      const good = scene.shownOf(id);
       if (!good) return;
       const calculation = scene.graph.get(id);
       const unitOf = (key: string, offered: readonly string[]): string =>

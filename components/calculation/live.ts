@@ -11,8 +11,8 @@ export interface Scene {
   readonly graph: Graph;
   readonly batch: Batch;
   readonly outcomeOf: (id: string) => Outcome;
-  /** The newest outcome that was a result: what stays on the page while an input is at fault. */
-  readonly lastGoodOf: (id: string) => Good | undefined;
+  /** The outcome to show: this one, or while an input is at fault the newest that was a result. */
+  readonly shownOf: (id: string) => Good | undefined;
   readonly unitFor: UnitChoice;
 }
 
@@ -36,20 +36,22 @@ export function unitIn(
 function makeScene(graph: Graph, current: Batch): Scene {
   const outcomes = new Map<string, Outcome>();
   const values: BatchValues = current.values;
+  const outcomeOf = (id: string): Outcome => {
+    let outcome = outcomes.get(id);
+    if (!outcome) {
+      outcome = graph.evaluate(id, values);
+      outcomes.set(id, outcome);
+      if (outcome.ok) lastGood.set(id, outcome);
+    }
+    return outcome;
+  };
   return {
     graph,
     batch: current,
-    outcomeOf: (id) => {
-      let outcome = outcomes.get(id);
-      if (!outcome) {
-        outcome = graph.evaluate(id, values);
-        outcomes.set(id, outcome);
-        if (outcome.ok) lastGood.set(id, outcome);
-      }
-      return outcome;
-    },
-    lastGoodOf: (id) => {
-      const known = lastGood.get(id);
+    outcomeOf,
+    shownOf: (id) => {
+      const outcome = outcomeOf(id);
+      const known = outcome.ok ? outcome : lastGood.get(id);
       if (known) return known;
       // The defaults are the first results that worked: they stand until the reader's own do.
       const first = graph.evaluate(id, {});

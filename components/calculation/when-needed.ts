@@ -1,8 +1,7 @@
+import { BATCH_KEY, DRAFTS_KEY } from "../batch/keys.ts";
+
 /** Loads a module and gives what brings its elements alive. */
 type Load = () => Promise<() => void>;
-
-/** Where the batch store keeps its texts; the names are the store's. */
-const KEPT = ["bilayer-bench.batch", "bilayer-bench.drafts"];
 
 const waiting: Load[] = [];
 let begun = false;
@@ -22,7 +21,7 @@ export function whenNeeded(load: Load): void {
 function hasBatch(): boolean {
   if (document.querySelector("batch-actions") || location.hash.startsWith("#batch=")) return true;
   try {
-    return KEPT.some((key) => localStorage.getItem(key) !== null);
+    return [BATCH_KEY, DRAFTS_KEY].some((key) => localStorage.getItem(key) !== null);
   } catch {
     return false; // Nothing can be kept, so nothing was.
   }
@@ -32,11 +31,12 @@ function watch(): void {
   // Modules of one page run one after another; all have said what they need by then.
   if (hasBatch()) return void setTimeout(() => void begin());
   const touched = (event: Event): void => {
-    if (event.target instanceof Element && event.target.closest("[data-calculation]")) void begin();
+    if (begun || !(event.target instanceof Element)) return;
+    if (event.target.closest("[data-calculation]")) void begin();
   };
   addEventListener("pointerdown", touched, { passive: true });
   addEventListener("focusin", touched);
-  addEventListener("storage", () => void begin());
+  addEventListener("storage", () => begun || void begin());
   // What is pressed before the calculations are there is pressed again once they are.
   addEventListener("click", hold, { capture: true });
   addEventListener("submit", hold, { capture: true });
@@ -50,7 +50,7 @@ function hold(event: Event): void {
   event.preventDefault();
   event.stopPropagation();
   if (button instanceof HTMLElement) pressed = button;
-  void begin();
+  if (!begun) void begin();
 }
 
 async function begin(): Promise<void> {

@@ -50,8 +50,7 @@ class LiveFigure extends HTMLElement {
     const figure = this.dataset["figure"] ?? "";
     const place = this.querySelector("[data-drawing]");
     if (!scene || !place) return;
-    const outcome = scene.outcomeOf(id);
-    const good = outcome.ok ? outcome : scene.lastGoodOf(id);
+    const good = scene.shownOf(id);
     if (!good) return;
     const calculation = scene.graph.get(id);
     const data = figureData(scene.graph, calculation, figure, good, scene.batch.values);

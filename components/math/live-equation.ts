@@ -7,8 +7,7 @@ class LiveEquation extends HTMLElement {
     // Both halves of the math: the drawn spans and the spoken MathML.
     const slots = this.querySelectorAll<HTMLElement | MathMLElement>("[data-slot]");
     onScene((scene) => {
-      const outcome = scene.outcomeOf(id);
-      const good = outcome.ok ? outcome : scene.lastGoodOf(id);
+      const good = scene.shownOf(id);
       if (!good) return;
       const calculation = scene.graph.get(id);
       const unitOf = (name: string, offered: readonly string[]): string =>

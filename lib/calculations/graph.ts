@@ -132,7 +132,7 @@ export class Graph {
     const point = this.#point(id, batch, memo);
     const { inputs, origins, computed } = point;
     if (!computed) return { ok: false, inputs, origins, refusals: point.refusals };
-    const influences = this.#influences(id, this.decide(id, batch), computed);
+    const influences = this.#influences(id, this.decide(id, batch, inputs), computed);
     const calculation = this.get(id);
     const values: Record<string, Banded | null> = {};
     for (const name of Object.keys(calculation.results)) {
@@ -146,10 +146,13 @@ export class Graph {
   }
 
   /** The batch with the calculation's decided links pinned to what they give now. */
-  decide(id: string, batch: BatchValues): BatchValues {
+  decide(
+    id: string,
+    batch: BatchValues,
+    inputs = this.#point(id, batch, new Map()).inputs,
+  ): BatchValues {
     const calculation = this.get(id);
     if (!calculation.decided) return batch;
-    const { inputs } = this.#point(id, batch, new Map());
     const pinned = calculation.decided.flatMap((name) => {
       const value = inputs[name];
       return value === undefined ? [] : [[keyOf(calculation, name), value] as const];
@@ -167,7 +170,7 @@ export class Graph {
   }
 
   /**
-   * Computes again and again with as little around it as can be: for draws and figures.
+   * Computes again and again with as little around it as can be: for draws.
    *
    * @param shape - which keys the batches will have; later batches have the same ones
    * @returns computed values of a batch, `undefined` where it is refused
@@ -193,10 +196,9 @@ export class Graph {
         computed = undefined;
         const inputs: Record<string, number | string> = {};
         for (const { name, input, key, upstream, result } of readers) {
-          let value = upstream
-            ? centre(upstream(batch)?.[result] ?? null)
-            : (batch[key] ?? input.default);
-          if (typeof value === "number" && value > 0 && value < SMALLEST) value = 0;
+          const value = measurable(
+            upstream ? centre(upstream(batch)?.[result] ?? null) : (batch[key] ?? input.default),
+          );
           if (value === undefined || !isInside(input, value)) return undefined;
           inputs[name] = value;
         }
@@ -217,7 +219,7 @@ export class Graph {
     };
   }
 
-  /** Values without bands, or `null` where refused: for figures, roots and draws. */
+  /** Values without bands, or `null` where refused: for figures and roots. */
   run(id: string, batch: BatchValues): Values | null {
     const { computed } = this.#point(id, batch, new Map());
     if (!computed) return null;
@@ -251,7 +253,7 @@ export class Graph {
         origins[name] = "default";
         value = input.default;
       }
-      if (typeof value === "number" && value > 0 && value < SMALLEST) value = 0;
+      value = measurable(value);
       inputs[name] = value;
       const refusal = outside(name, input, value);
       if (refusal) own.push(refusal);
@@ -323,6 +325,11 @@ export class Graph {
   ): Computed<Results> | undefined {
     return this.#point(id, { ...batch, [key]: value }, new Map()).computed;
   }
+}
+
+/** The value, or nothing where it is too small to be anything. */
+function measurable<T extends number | string | undefined>(value: T): T | 0 {
+  return typeof value === "number" && value > 0 && value < SMALLEST ? 0 : value;
 }
 
 function centre(value: Computed<Results>[string]): number | undefined {

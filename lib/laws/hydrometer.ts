@@ -58,20 +58,14 @@ export function trueStrength(
   if (beyond(here, liquid)) {
     const stem = densityRange(referenceTemperature);
     const onStem = (atTemperature: number): number =>
-      strengthOf(
-        massFractionFromDensity(clamp(atTemperature * glass, stem), referenceTemperature),
-        referenceTemperature,
-      );
+      strengthAt(atTemperature * glass, stem, referenceTemperature, referenceTemperature);
     throw new OutOfRangeError("reading", reading, {
       min: onStem(liquid.max),
       max: onStem(liquid.min),
       unit: HYDROMETER_LIMITS.reading.unit,
     });
   }
-  return strengthOf(
-    massFractionFromDensity(clamp(here, liquid), temperature),
-    referenceTemperature,
-  );
+  return strengthAt(here, liquid, temperature, referenceTemperature);
 }
 
 /**
@@ -102,20 +96,25 @@ export function hydrometerReading(
   if (beyond(shown, stem)) {
     const liquid = densityRange(temperature);
     const readable = (onStem: number): number =>
-      strengthOf(
-        massFractionFromDensity(clamp(onStem / glass, liquid), temperature),
-        referenceTemperature,
-      );
+      strengthAt(onStem / glass, liquid, temperature, referenceTemperature);
     throw new OutOfRangeError("strength", strength, {
       min: readable(stem.max),
       max: readable(stem.min),
       unit: HYDROMETER_LIMITS.strength.unit,
     });
   }
-  return strengthOf(
-    massFractionFromDensity(clamp(shown, stem), referenceTemperature),
-    referenceTemperature,
-  );
+  return strengthAt(shown, stem, referenceTemperature, referenceTemperature);
+}
+
+/** Strength of the mixture with this density at this temperature, the nearest there is past an end. */
+function strengthAt(
+  density: number,
+  range: DensityRange,
+  temperature: number,
+  referenceTemperature: number,
+): number {
+  const fraction = massFractionFromDensity(clamp(density, range), temperature);
+  return strengthOf(fraction, referenceTemperature);
 }
 
 function glassGrowth(temperature: number, referenceTemperature: number): number {

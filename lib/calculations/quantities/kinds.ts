@@ -23,6 +23,3 @@ export const TEMPERATURE = { dimension: "temperature", units: ["°C", "°F"], di
 export const RISE = { dimension: "temperatureDifference", units: ["K", "°F"], digits: 2 } as const;
 export const SHARE = { dimension: "fraction", units: ["%"], digits: 2 } as const;
 export const COUNT = { dimension: "count", units: ["1"], digits: 3 } as const;
-
-/** Bounds of a result that is a share of a whole. */
-export const WITHIN_ONE = { min: 0, max: 1 } as const;
