@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { OutOfRangeError } from "../../../lib/errors.ts";
-import { density } from "../../../lib/substances/water.ts";
+import { density, saturationPressure } from "../../../lib/substances/water.ts";
 
 describe("density(temperature)", () => {
   // Tanaka et al., Metrologia 38 (2001) 301–309, recommended table, air-free, 101 325 Pa. seen
@@ -50,5 +50,46 @@ describe("density(temperature)", () => {
 
   it.each([-0.001, 40.001, Number.NaN, Infinity])("refuses %d °C", (temperature) => {
     expect(() => density(temperature)).toThrow(OutOfRangeError);
+  });
+});
+
+describe("saturationPressure(temperature)", () => {
+  // IAPWS SR1-86 (1992), equation 1 evaluated apart. computed
+  it.each([
+    [10, 1228.11],
+    [25, 3169.82],
+    [30, 4246.92],
+    [40, 7385.11],
+    [60, 19_947.4],
+  ])("at %d °C is %d Pa", (temperature, value) => {
+    expect(Math.abs(saturationPressure(temperature) / value - 1)).toBeLessThan(5e-6);
+  });
+
+  it("at 300 K is the published test value", () => {
+    // Wagner & Pruss (1993), as the test of a public library gives it: 3536.7 Pa. seen
+    expect(Math.abs(saturationPressure(26.85) - 3536.7)).toBeLessThan(0.1);
+  });
+
+  it("agrees with a handbook's older table", () => {
+    // CRC Handbook of Chemistry and Physics (1992–93), vapour pressure of water, scale of 1968. seen
+    const table = { 0: 0.61129, 10: 1.2281, 20: 2.3388, 25: 3.169, 40: 7.3814, 60: 19.932 };
+    for (const [temperature, kilopascal] of Object.entries(table))
+      expect(
+        Math.abs(saturationPressure(Number(temperature)) / (1000 * kilopascal) - 1),
+      ).toBeLessThan(1e-3);
+  });
+
+  it("is an atmosphere at the boiling point", () => {
+    // Normal boiling point on the scale of 1990: 99.974 °C. memory
+    expect(saturationPressure(99.974) / 101_325).toBeCloseTo(1, 4);
+  });
+
+  it("answers at both edges", () => {
+    expect(saturationPressure(0)).toBeCloseTo(611.2, 1);
+    expect(saturationPressure(100)).toBeGreaterThan(101_325);
+  });
+
+  it.each([-0.001, 100.001, Number.NaN, Infinity])("refuses %d °C", (temperature) => {
+    expect(() => saturationPressure(temperature)).toThrow(OutOfRangeError);
   });
 });
