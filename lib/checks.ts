@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import type { Banded } from "./calculations/calculation.ts";
+import type { Banded, InputValue } from "./calculations/calculation.ts";
 import { keyOf, type Graph } from "./calculations/graph.ts";
 import { say } from "./calculations/say.ts";
 import * as buoyancy from "./laws/buoyancy.ts";
@@ -17,7 +17,7 @@ export type Subject =
   | {
       readonly calculation: string;
       /** By the calculation's own names: SI numbers, or text as a field reads it ("60 °F"). */
-      readonly inputs: Readonly<Record<string, number | string>>;
+      readonly inputs: Readonly<Record<string, InputValue>>;
       readonly result: string;
     }
   /** What a field starts from. */
@@ -97,7 +97,7 @@ const term: v.GenericSchema<Term> = v.union([finite, v.lazy(() => subject)]);
 const subject: v.GenericSchema<Subject> = v.union([
   v.strictObject({
     calculation: id,
-    inputs: v.record(v.string(), v.union([finite, text])),
+    inputs: v.record(v.string(), v.union([finite, text, v.array(v.array(v.nullable(finite)))])),
     result: text,
   }),
   v.strictObject({ calculation: id, default: text }),
@@ -261,7 +261,7 @@ function calculated(
     calculation: id,
     inputs,
     result,
-  }: { calculation: string; inputs: Readonly<Record<string, number | string>>; result: string },
+  }: { calculation: string; inputs: Readonly<Record<string, InputValue>>; result: string },
   graph: Graph,
 ): Banded {
   const batch = batchOf(id, inputs, graph);
@@ -282,15 +282,15 @@ function calculated(
  */
 export function batchOf(
   id: string,
-  inputs: Readonly<Record<string, number | string>>,
+  inputs: Readonly<Record<string, InputValue>>,
   graph: Graph,
-): Readonly<Record<string, number | string>> {
+): Readonly<Record<string, InputValue>> {
   const calculation = graph.get(id);
   return Object.fromEntries(
     Object.entries(inputs).map(([name, given]) => {
       const key = keyOf(calculation, name);
       const input = calculation.inputs[name];
-      if (typeof given === "number" || input?.kind !== "number") return [key, given];
+      if (typeof given !== "string" || input?.kind !== "number") return [key, given];
       const parsed = parse(given, input.dimension, input.units, input.units[0] as string);
       if (!parsed.ok) throw new TypeError(`${id}.${name}: ${parsed.message}`);
       return [key, parsed.value];

@@ -1,5 +1,6 @@
 import { atom } from "nanostores";
 import { BATCH_KEY, DRAFTS_KEY } from "./keys.ts";
+import type { InputValue } from "../../lib/calculations/calculation.ts";
 import { EMPTY_BATCH, readRecord, writeRecord, type Batch } from "../../lib/batch/record.ts";
 
 const BEFORE_KEY = "bilayer-bench.before";
@@ -91,7 +92,7 @@ export function changeBatch(change: (current: Batch) => Batch): void {
 }
 
 /** Sets one value in SI, or takes it back to its default or link with `undefined`. */
-export function setValue(key: string, value: number | string | undefined): void {
+export function setValue(key: string, value: InputValue | undefined): void {
   changeBatch((current) => {
     const { [key]: _, ...others } = current.values;
     return { ...current, values: value === undefined ? others : { ...others, [key]: value } };

@@ -1,9 +1,15 @@
-import type { AnyCalculation, Input } from "../../lib/calculations/calculation.ts";
+import type {
+  AnyCalculation,
+  Column,
+  InputValue,
+  Quantity,
+  Readings,
+} from "../../lib/calculations/calculation.ts";
+import { entryText, rangeText, readEntry } from "../../lib/calculations/entry.ts";
 import { keyOf, linkOf, type Outcome } from "../../lib/calculations/graph.ts";
 import { say, show } from "../../lib/calculations/say.ts";
-import { formatAmount, formatField, formatTrimmed } from "../../lib/units/format.ts";
-import { parse } from "../../lib/units/parse.ts";
-import { fromSI } from "../../lib/units/units.ts";
+import { readRows, writeRows, type UnitOfColumn } from "../../lib/calculations/readings.ts";
+import { formatAmount } from "../../lib/units/format.ts";
 import { drafts, setDraft, setUnit, setValue } from "../batch/store.ts";
 import { fillInfluences } from "./influences.ts";
 import { onScene, unitIn, type Scene } from "./live.ts";
@@ -48,9 +54,9 @@ class CalculationForm extends HTMLElement {
     return this.#scene?.graph.get(this.#id);
   }
 
-  #typedBefore(): readonly { control: HTMLInputElement | HTMLSelectElement; text: string }[] {
-    const controls = this.#form?.querySelectorAll<HTMLInputElement | HTMLSelectElement>(
-      ".field input, .field select, [data-result-unit]",
+  #typedBefore(): readonly { control: Control; text: string }[] {
+    const controls = this.#form?.querySelectorAll<Control>(
+      ".field input, .field textarea, .field select, [data-result-unit]",
     );
     return Array.from(controls ?? [])
       .filter((control) => control.value !== builtValue(control))
@@ -60,12 +66,12 @@ class CalculationForm extends HTMLElement {
   /** Drafts are kept by batch key, so that a field is the same one in every chapter. */
   #edited(target: EventTarget | null): void {
     const calculation = this.#calculation;
-    if (!calculation || !(target instanceof HTMLInputElement)) return;
+    if (!calculation || !isTyped(target)) return;
     const input = calculation.inputs[target.name];
-    if (input?.kind !== "number") return;
+    if (!input || input.kind === "choice") return;
     const key = keyOf(calculation, target.name);
-    const read = this.#read(calculation, target.name, target.value);
-    if ("message" in read) {
+    const read = this.#read(input, target.value);
+    if (!read.ok) {
       setDraft(key, target.value);
       this.#error(target.name, read.message);
       this.#markStale(true);
@@ -73,33 +79,39 @@ class CalculationForm extends HTMLElement {
       return;
     }
     setDraft(key, undefined);
-    if (read.unit !== this.#unit(input)) setUnit(input.name, read.unit);
+    if (input.kind === "number" && read.unit !== undefined && read.unit !== this.#unit(input))
+      setUnit(input.name, read.unit);
     setValue(key, read.value);
   }
 
+  /** What a field's text means: one number, or the rows of a table. */
   #read(
-    calculation: AnyCalculation,
-    name: string,
+    input: Quantity | Readings,
     text: string,
-  ): { readonly value: number; readonly unit: string } | { readonly message: string } {
-    const input = calculation.inputs[name];
-    if (input?.kind !== "number") return { message: "" };
-    const unit = this.#unit(input);
-    const parsed = parse(text, input.dimension, input.units, unit);
-    if (!parsed.ok) return { message: parsed.message };
-    const { min, max } = input.limits;
-    if (parsed.value >= min && parsed.value <= max) return parsed;
-    const at = (x: number): string => formatAmount(x, input.dimension, unit, 4);
-    return { message: `${input.label} must be from ${at(min)} to ${at(max)}.` };
+  ):
+    | { readonly ok: true; readonly value: InputValue; readonly unit?: string }
+    | { readonly ok: false; readonly message: string } {
+    if (input.kind === "number") return readEntry(input, text, this.#unit(input));
+    const read = readRows(input, text, this.#unitOfColumn(input));
+    return read.ok ? { ok: true, value: read.rows } : read;
+  }
+
+  #unitOfColumn(input: Readings): UnitOfColumn {
+    const units = this.#scene?.batch.units ?? {};
+    return (column: Column) => unitIn(units, `${input.name}.${column.name}`, column.units);
   }
 
   #chosen(target: EventTarget | null): void {
     const calculation = this.#calculation;
     if (!calculation || !(target instanceof HTMLSelectElement)) return;
-    const { unitFor, resultUnit } = target.dataset;
+    const { unitFor, resultUnit, columnUnit } = target.dataset;
     if (resultUnit) setUnit(resultUnit, target.value);
     else if (unitFor) setUnit(unitName(calculation, unitFor), target.value);
-    else if (calculation.inputs[target.name]?.kind === "choice")
+    else if (columnUnit) {
+      const field = target.closest<HTMLElement>("[data-field]")?.dataset["field"] ?? "";
+      const name = calculation.inputs[field]?.name;
+      if (name) setUnit(`${name}.${columnUnit}`, target.value);
+    } else if (calculation.inputs[target.name]?.kind === "choice")
       setValue(keyOf(calculation, target.name), target.value);
   }
 
@@ -107,12 +119,32 @@ class CalculationForm extends HTMLElement {
     const calculation = this.#calculation;
     if (!calculation || !(target instanceof HTMLButtonElement)) return;
     const field = target.closest<HTMLElement>("[data-field]");
-    const { preset, relink } = target.dataset;
+    const { preset, relink, offer } = target.dataset;
     if (preset !== undefined && field) this.#set(field.dataset["field"] ?? "", Number(preset));
     if (relink) this.#set(relink, undefined);
+    if (offer) this.#take(calculation, offer);
   }
 
-  #set(name: string, value: number | undefined): void {
+  /** Sets what the offer says, or says why there is nothing to set. */
+  #take(calculation: AnyCalculation, id: string): void {
+    const offer = calculation.offers?.find((candidate) => candidate.id === id);
+    const outcome = this.#scene?.outcomeOf(calculation.id);
+    if (!offer || !outcome || !this.#scene) return;
+    const taken = outcome.ok
+      ? offer.take(outcome.inputs as never)
+      : ["There is no result to start from yet."];
+    const place = this.#form?.querySelector("[data-offered]");
+    if (Array.isArray(taken)) {
+      if (place) setText(place, say(taken, this.#scene.unitFor));
+      return;
+    }
+    const set = Object.entries(taken as Readonly<Record<string, InputValue>>);
+    for (const [name, value] of set) this.#set(name, value);
+    const names = set.map(([name]) => calculation.inputs[name]?.label.toLowerCase() ?? name);
+    if (place) setText(place, `Set: ${names.join(", ")}.`);
+  }
+
+  #set(name: string, value: InputValue | undefined): void {
     const calculation = this.#calculation;
     if (!calculation) return;
     const key = keyOf(calculation, name);
@@ -122,7 +154,7 @@ class CalculationForm extends HTMLElement {
     if (this.#scene) this.#paintField(calculation, this.#scene, name, true);
   }
 
-  #unit(input: Input & { kind: "number" }): string {
+  #unit(input: Quantity): string {
     return unitIn(this.#scene?.batch.units ?? {}, input.name, input.units);
   }
 
@@ -167,44 +199,64 @@ class CalculationForm extends HTMLElement {
       control.value = String(value ?? "");
       return;
     }
-    if (!(control instanceof HTMLInputElement) || input.kind !== "number") return;
-    const unit = this.#unit(input);
-    const unitSelect = this.#form?.querySelector<HTMLSelectElement>(`[data-unit-for="${name}"]`);
-    const unitChanged =
-      unitSelect !== null && unitSelect !== undefined && unitSelect.value !== unit;
-    if (unitSelect) unitSelect.value = unit;
+    if (!isTyped(control) || input.kind === "choice") return;
+    const unitChanged = this.#paintUnits(name, input);
     const draft = drafts.get()[keyOf(calculation, name)];
     if (draft !== undefined) {
       if (control.value !== draft) control.value = draft;
-      const read = this.#read(calculation, name, draft);
-      this.#error(name, "message" in read ? read.message : undefined);
+      const read = this.#read(input, draft);
+      this.#error(name, read.ok ? undefined : read.message);
     } else {
       this.#error(name, undefined);
-      const linked = typeof outcome.origins[name] === "object";
+      const worked = typeof outcome.origins[name] === "object";
       // A field that means this value already keeps the way it was typed: "12,50" stays.
       if (
-        typeof value === "number" &&
-        (force || unitChanged || !this.#means(control.value, input, unit, value))
+        value !== undefined &&
+        (force || unitChanged || !this.#means(control.value, input, value))
       )
-        control.value = linked
-          ? formatTrimmed(fromSI(value, input.dimension, unit), input.digits)
-          : formatField(value, input.dimension, unit);
+        control.value = this.#text(input, value, worked);
     }
-    this.#paintReading(control, input, unit, value);
+    if (input.kind === "number" && control instanceof HTMLInputElement)
+      this.#paintReading(control, input, this.#unit(input), value);
     this.#paintOrigin(calculation, scene, name, outcome);
+  }
+
+  #text(input: Quantity | Readings, value: InputValue, worked: boolean): string {
+    return input.kind === "readings"
+      ? writeRows(input, value as never, this.#unitOfColumn(input))
+      : entryText(input, Number(value), this.#unit(input), worked);
+  }
+
+  /** Shows the units in force. @returns whether one of them changed */
+  #paintUnits(name: string, input: Quantity | Readings): boolean {
+    const wanted: readonly (readonly [string, string])[] =
+      input.kind === "number"
+        ? [[`[data-unit-for="${name}"]`, this.#unit(input)]]
+        : input.columns.map((column) => [
+            `[data-field="${name}"] [data-column-unit="${column.name}"]`,
+            this.#unitOfColumn(input)(column),
+          ]);
+    let changed = false;
+    for (const [selector, unit] of wanted) {
+      const select = this.#form?.querySelector<HTMLSelectElement>(selector);
+      if (!select || select.value === unit) continue;
+      select.value = unit;
+      changed = true;
+    }
+    return changed;
   }
 
   /** The range in the unit shown; and how a text was read that another country would read otherwise. */
   #paintReading(
     control: HTMLInputElement,
-    input: Input & { kind: "number" },
+    input: Quantity,
     unit: string,
-    value: number | string | undefined,
+    value: InputValue | undefined,
   ): void {
     const field = control.closest(".field");
     const at = (x: number): string => formatAmount(x, input.dimension, unit, 4);
     const range = field?.querySelector("[data-range]");
-    if (range) setText(range, ` (${at(input.limits.min)} to ${at(input.limits.max)})`);
+    if (range) setText(range, ` (${rangeText(input, unit)})`);
     const note = field?.querySelector<HTMLElement>("[data-read-as]");
     const grouped = /^\s*\d{1,3}[.,]\d{3}(?!\d)/.test(control.value);
     if (!note) return;
@@ -215,9 +267,11 @@ class CalculationForm extends HTMLElement {
     );
   }
 
-  #means(text: string, input: Input & { kind: "number" }, unit: string, value: number): boolean {
-    const read = parse(text, input.dimension, input.units, unit);
-    return read.ok && Math.abs(read.value - value) <= 1e-9 * Math.abs(value);
+  #means(text: string, input: Quantity | Readings, value: InputValue): boolean {
+    const read = this.#read(input, text);
+    if (!read.ok) return false;
+    if (typeof read.value !== "number") return JSON.stringify(read.value) === JSON.stringify(value);
+    return Math.abs(read.value - Number(value)) <= 1e-9 * Math.abs(Number(value));
   }
 
   #paintOrigin(calculation: AnyCalculation, scene: Scene, name: string, outcome: Outcome): void {
@@ -326,9 +380,16 @@ class CalculationForm extends HTMLElement {
   }
 }
 
+type Typed = HTMLInputElement | HTMLTextAreaElement;
+type Control = Typed | HTMLSelectElement;
+
+function isTyped(target: unknown): target is Typed {
+  return target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement;
+}
+
 /** What a control showed when the page was built. */
-function builtValue(control: HTMLInputElement | HTMLSelectElement): string {
-  if (control instanceof HTMLInputElement) return control.defaultValue;
+function builtValue(control: Control): string {
+  if (isTyped(control)) return control.defaultValue;
   const options = Array.from(control.options);
   return (options.find((option) => option.defaultSelected) ?? options[0])?.value ?? "";
 }

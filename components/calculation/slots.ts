@@ -1,5 +1,5 @@
+import { quantityText } from "../../lib/calculations/entry.ts";
 import { show, showAmount } from "../../lib/calculations/say.ts";
-import { formatAmount } from "../../lib/units/format.ts";
 import type { AnyCalculation } from "../../lib/calculations/calculation.ts";
 import type { Outcome } from "../../lib/calculations/graph.ts";
 
@@ -22,13 +22,8 @@ export function slotText(
   const input = calculation.inputs[name];
   if (input) {
     const value = outcome.inputs[name];
-    if (input.kind === "choice" || typeof value !== "number") return String(value);
-    return formatAmount(
-      value,
-      input.dimension,
-      unitOf(unitName(calculation, name), input.units),
-      input.digits,
-    );
+    if (input.kind !== "number" || typeof value !== "number") return String(value);
+    return quantityText(input, value, unitOf(unitName(calculation, name), input.units));
   }
   const result = calculation.results[name];
   const value = outcome.values[name];

@@ -1,4 +1,9 @@
-import type { AnyCalculation, BarData, FigureData } from "../../lib/calculations/calculation.ts";
+import type {
+  AnyCalculation,
+  BarData,
+  FigureData,
+  Values,
+} from "../../lib/calculations/calculation.ts";
 import { keyOf, type BatchValues, type Graph, type Outcome } from "../../lib/calculations/graph.ts";
 
 /**
@@ -19,8 +24,9 @@ export function figureData(
     const known = calculation.figures?.map(({ id }) => id).join(", ") ?? "none";
     throw new TypeError(`${calculation.id} has no figure "${figure}"; it has ${known}`);
   }
-  return found.data(outcome.inputs as never, (moved) => {
+  const run = (moved: object): Values | null => {
     const changes = Object.entries(moved).map(([name, value]) => [keyOf(calculation, name), value]);
     return graph.run(calculation.id, { ...batch, ...Object.fromEntries(changes) });
-  });
+  };
+  return found.data(outcome.inputs as never, run, () => graph.spread(calculation.id, batch));
 }

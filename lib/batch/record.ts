@@ -1,4 +1,5 @@
 import * as v from "valibot";
+import type { BatchValues } from "../calculations/graph.ts";
 
 /** Marks a file or a stored text as ours. */
 export const FORMAT = "bilayer-bench-batch";
@@ -8,7 +9,13 @@ export const MAX_TEXT = 65_536;
 
 const shortText = v.pipe(v.string(), v.maxLength(120));
 const key = v.pipe(v.string(), v.regex(/^[a-z][\w-]*(\.[a-z]\w*)?$/i), v.maxLength(80));
-const value = v.union([v.pipe(v.number(), v.finite()), v.pipe(v.string(), v.maxLength(60))]);
+const finite = v.pipe(v.number(), v.finite());
+/** Rows of readings, by column. */
+const rows = v.pipe(
+  v.array(v.pipe(v.array(v.nullable(finite)), v.maxLength(8))),
+  v.maxLength(1000),
+);
+const value = v.union([finite, v.pipe(v.string(), v.maxLength(60)), rows]);
 
 const batchSchema = v.strictObject({
   name: shortText,
@@ -28,7 +35,7 @@ const recordSchema = v.strictObject({
 /** The reader's values for quantities, and nothing derived. */
 export type Batch = Readonly<{
   name: string;
-  values: Readonly<Record<string, number | string>>;
+  values: BatchValues;
   units: Readonly<Record<string, string>>;
   notes: string;
 }>;

@@ -34,6 +34,10 @@ export interface Quantity extends Result {
   readonly uncertainty?: Uncertainty;
   /** Values offered by name beside the free number, SI. */
   readonly presets?: readonly { readonly value: number; readonly label: string }[];
+  /** The top of the range stands for "without limit", and fields take that word. */
+  readonly endless?: true;
+  /** Only doubt: it moves results by its uncertainty, and no form shows it. */
+  readonly hidden?: true;
 }
 
 /** A choice between named kinds, such as a glass or a cover. */
@@ -46,12 +50,46 @@ export interface Choice<T extends string = string> {
   readonly default: T;
 }
 
-export type Input = Quantity | Choice;
+/** One column of readings or of a computed table. */
+export interface Column extends Pick<Result, "dimension" | "units" | "digits"> {
+  readonly name: string;
+  readonly label: string;
+  /** Shown as words instead of a number: 0 is the first, 1 the second, and so on. */
+  readonly words?: readonly string[];
+}
+
+/** A column that a reader fills. */
+export interface ReadingColumn extends Column {
+  readonly limits: Limits;
+  /** May be left empty in any row. */
+  readonly optional?: true;
+  /** For a column of words: other spellings, by the value that they mean. */
+  readonly spellings?: readonly (readonly string[])[];
+}
+
+/** Rows of numbers in SI, by column; `null` where there is none. */
+export type Rows = readonly (readonly (number | null)[])[];
+
+/** A table of readings that a reader types or pastes, such as a log of temperatures. */
+export interface Readings {
+  readonly kind: "readings";
+  readonly name: string;
+  readonly label: string;
+  readonly hint: string;
+  readonly columns: readonly ReadingColumn[];
+  /** How many rows there may be. */
+  readonly count: { readonly min: number; readonly max: number };
+  readonly default: Rows;
+}
+
+export type Input = Quantity | Choice | Readings;
+/** What an input can hold. */
+export type InputValue = number | string | Rows;
 export type Inputs = Readonly<Record<string, Input>>;
 export type Results = Readonly<Record<string, Result>>;
 
 export type InputValues<I extends Inputs> = {
-  readonly [K in keyof I]: I[K] extends Choice<infer T> ? T : number;
+  readonly [K in keyof I]: I[K] extends Choice<infer T> ? T : I[K] extends Readings ? Rows : number;
 };
 
 /** A result with the band that the model itself brings, before any input's uncertainty. SI. */
@@ -136,6 +174,14 @@ export interface Axis {
   readonly domain?: readonly [number, number];
 }
 
+export interface Mark {
+  readonly x: number;
+  readonly y: number;
+  readonly label: string;
+  /** Can be dragged along x: the input that follows, and the x at which that input would be 0. */
+  readonly drag?: { readonly input: string; readonly from: number };
+}
+
 export interface FigureData {
   readonly x: Axis;
   readonly y: Axis;
@@ -148,7 +194,7 @@ export interface FigureData {
   readonly bands?: readonly {
     readonly points: readonly (readonly [x: number, low: number, high: number])[];
   }[];
-  readonly marks?: readonly { readonly x: number; readonly y: number; readonly label: string }[];
+  readonly marks?: readonly Mark[];
   readonly rules?: readonly { readonly y: number; readonly label: string }[];
 }
 
@@ -165,12 +211,37 @@ export interface Figure<I extends Inputs> {
   readonly caption: string;
   /**
    * Draws from the reader's inputs; `run` evaluates the calculation with some inputs moved and gives
-   * `null` where that is refused.
+   * `null` where that is refused. `spread` gives the inputs with each uncertain quantity behind them moved
+   * by its standard uncertainty, up and down: for the band of a curve.
    */
   data(
     inputs: InputValues<I>,
     run: (moved: Partial<InputValues<I>>) => Values | null,
+    spread: () => readonly Moved<I>[],
   ): FigureData | BarData;
+}
+
+/** All inputs with one uncertain quantity moved up or down; `undefined` where it cannot move that way. */
+export interface Moved<I extends Inputs> {
+  readonly above: InputValues<I> | undefined;
+  readonly below: InputValues<I> | undefined;
+}
+
+/** Rows worked out from the inputs: a timeline, a plan in steps. */
+export interface Table<I extends Inputs> {
+  readonly id: string;
+  readonly title: string;
+  readonly columns: readonly Column[];
+  /** SI; called only with inputs that gave a result. */
+  rows(inputs: InputValues<I>): Rows;
+}
+
+/** One press that sets some inputs to what they should be. */
+export interface Offer<I extends Inputs> {
+  readonly id: string;
+  readonly label: string;
+  /** @returns the inputs to set, or a sentence that says why there is nothing to set */
+  take(inputs: InputValues<I>): Partial<InputValues<I>> | Phrase;
 }
 
 /** A pure function from quantities to quantities, declared as data. */
@@ -193,6 +264,8 @@ export interface Calculation<I extends Inputs = Inputs, R extends Results = Resu
   compute(inputs: InputValues<I>): Computed<R>;
   readonly steps: readonly Step[];
   readonly figures?: readonly Figure<I>[];
+  readonly tables?: readonly Table<I>[];
+  readonly offers?: readonly Offer<I>[];
   readonly cautions?: readonly CautionRule<I, R>[];
   /** Ids in content/sources. */
   readonly sources: readonly string[];
@@ -237,6 +310,14 @@ export function choice<const N extends string, const T extends string>(
   facts: Omit<Choice<T>, "kind" | "name">,
 ): Choice<T> & { readonly name: N } {
   return { ...facts, kind: "choice", name };
+}
+
+/** Declares readings that a reader types or pastes. */
+export function readings<const N extends string>(
+  name: N,
+  facts: Omit<Readings, "kind" | "name">,
+): Readings & { readonly name: N } {
+  return { ...facts, kind: "readings", name };
 }
 
 /** A quantity as a result: the same name, symbol and units, nothing to enter. */

@@ -1,6 +1,6 @@
 import { inRange } from "../errors.ts";
 import { normalDraws, quantiles } from "../numeric/sampling.ts";
-import type { Banded, Quantity } from "./calculation.ts";
+import type { Banded, InputValue, Quantity } from "./calculation.ts";
 import type { BatchValues, Graph } from "./graph.ts";
 
 export interface Drawn {
@@ -38,7 +38,7 @@ export function drawBands(
   const samples = names.map(() => new Float64Array(draws));
   const counts = new Int32Array(names.length);
   const next = normalDraws(seed);
-  const values: Record<string, number | string> = { ...batch };
+  const values: Record<string, InputValue> = { ...batch };
   for (const { key, centre } of moving) values[key] = centre;
   const runner = graph.runner(id, values);
   let refused = 0;

@@ -1,3 +1,4 @@
+import { faultOf } from "./readings.ts";
 import {
   amount,
   phrase,
@@ -7,6 +8,10 @@ import {
   type CautionNotice,
   type Computed,
   type Input,
+  type InputValue,
+  type InputValues,
+  type Inputs,
+  type Moved,
   type Quantity,
   type Refusal,
   type Results,
@@ -14,7 +19,7 @@ import {
 } from "./calculation.ts";
 
 /** The reader's values by batch key, SI; a key that is missing takes its default or its link. */
-export type BatchValues = Readonly<Record<string, number | string>>;
+export type BatchValues = Readonly<Record<string, InputValue>>;
 
 /** Where an input's value came from. */
 export type Origin =
@@ -31,7 +36,7 @@ export interface Influence {
 export type Outcome =
   | {
       readonly ok: true;
-      readonly inputs: Readonly<Record<string, number | string>>;
+      readonly inputs: Readonly<Record<string, InputValue>>;
       readonly origins: Readonly<Record<string, Origin>>;
       readonly values: Values;
       readonly influences: readonly Influence[];
@@ -40,16 +45,25 @@ export type Outcome =
   | {
       readonly ok: false;
       /** Inputs that could be found, so that a page can still show what a link gives. */
-      readonly inputs: Readonly<Record<string, number | string>>;
+      readonly inputs: Readonly<Record<string, InputValue>>;
       readonly origins: Readonly<Record<string, Origin>>;
       readonly refusals: readonly Refusal[];
     };
 
 interface Point {
-  readonly inputs: Readonly<Record<string, number | string>>;
+  readonly inputs: Readonly<Record<string, InputValue>>;
   readonly origins: Readonly<Record<string, Origin>>;
   readonly computed: Computed<Results> | undefined;
   readonly refusals: readonly Refusal[];
+}
+
+interface Doubt {
+  readonly key: string;
+  readonly input: Quantity;
+  readonly u: number;
+  readonly at: number;
+  readonly low: number;
+  readonly high: number;
 }
 
 /** Coverage factor of every band: about 95 % for a normal spread (GUM 6.3.3). memory */
@@ -194,7 +208,7 @@ export class Graph {
         if (computedAt === turn) return computed;
         computedAt = turn;
         computed = undefined;
-        const inputs: Record<string, number | string> = {};
+        const inputs: Record<string, InputValue> = {};
         for (const { name, input, key, upstream, result } of readers) {
           const value = measurable(
             upstream ? centre(upstream(batch)?.[result] ?? null) : (batch[key] ?? input.default),
@@ -228,18 +242,44 @@ export class Graph {
     );
   }
 
+  /** The inputs with each uncertain quantity behind them moved by its standard uncertainty, both ways. */
+  spread(id: string, reader: BatchValues): readonly Moved<Inputs>[] {
+    const batch = this.decide(id, reader);
+    const all = Object.keys(this.get(id).inputs).length;
+    const at = (moved: BatchValues): InputValues<Inputs> | undefined => {
+      const { inputs, refusals } = this.#point(id, moved, new Map());
+      const whole = refusals.length === 0 && Object.keys(inputs).length === all;
+      return whole ? (inputs as InputValues<Inputs>) : undefined;
+    };
+    return this.#doubts(id, batch).map(({ key, at: centre, low, high }) => ({
+      above: high > centre ? at({ ...batch, [key]: high }) : undefined,
+      below: low < centre ? at({ ...batch, [key]: low }) : undefined,
+    }));
+  }
+
+  /** Every uncertain quantity of the basis, where it is and how far it may be moved inside its limits. */
+  #doubts(id: string, batch: BatchValues): readonly Doubt[] {
+    return [...this.basis(id, batch)].flatMap(([key, input]): Doubt[] => {
+      const u = this.standardUncertainty(key, input, batch);
+      const at = batch[key] ?? input.default;
+      if (u === 0 || input.kind !== "number" || typeof at !== "number") return [];
+      const { min, max } = input.limits;
+      return [{ key, input, u, at, low: Math.max(at - u, min), high: Math.min(at + u, max) }];
+    });
+  }
+
   #point(id: string, batch: BatchValues, memo: Map<string, Point>): Point {
     const known = memo.get(id);
     if (known) return known;
     const calculation = this.get(id);
-    const inputs: Record<string, number | string> = {};
+    const inputs: Record<string, InputValue> = {};
     const origins: Record<string, Origin> = {};
     const own: Refusal[] = [];
     const waiting: Refusal[] = [];
     for (const [name, input] of Object.entries(calculation.inputs)) {
       const key = keyOf(calculation, name);
       const link = linkOf(calculation, name);
-      let value: number | string | undefined = batch[key];
+      let value: InputValue | undefined = batch[key];
       if (value !== undefined) origins[name] = "reader";
       else if (link) {
         origins[name] = link;
@@ -293,12 +333,7 @@ export class Graph {
 
   #influences(id: string, batch: BatchValues, computed: Computed<Results>): readonly Influence[] {
     const influences: Influence[] = [];
-    for (const [key, input] of this.basis(id, batch)) {
-      const u = this.standardUncertainty(key, input, batch);
-      const at = batch[key] ?? input.default;
-      if (u === 0 || input.kind !== "number" || typeof at !== "number") continue;
-      const high = Math.min(at + u, input.limits.max);
-      const low = Math.max(at - u, input.limits.min);
+    for (const { key, input, u, at, low, high } of this.#doubts(id, batch)) {
       const above = high > at ? this.#moved(id, batch, key, high) : undefined;
       const below = low < at ? this.#moved(id, batch, key, low) : undefined;
       const effects: Record<string, number> = {};
@@ -328,7 +363,7 @@ export class Graph {
 }
 
 /** The value, or nothing where it is too small to be anything. */
-function measurable<T extends number | string | undefined>(value: T): T | 0 {
+function measurable<T extends InputValue | undefined>(value: T): T | 0 {
   return typeof value === "number" && value > 0 && value < SMALLEST ? 0 : value;
 }
 
@@ -354,12 +389,14 @@ function withBand(
   };
 }
 
-function outside(name: string, input: Input, value: number | string): Refusal | undefined {
+function outside(name: string, input: Input, value: InputValue): Refusal | undefined {
   if (isInside(input, value)) return undefined;
   if (input.kind === "choice") {
     const offered = input.options.map((option) => option.value).join(", ");
     return { input: name, say: [`${input.label}: choose one of ${offered}.`] };
   }
+  if (input.kind === "readings")
+    return { input: name, say: faultOf(input, value) ?? [`${input.label}: give rows.`] };
   const { min, max } = input.limits;
   return {
     input: name,
@@ -370,8 +407,9 @@ function outside(name: string, input: Input, value: number | string): Refusal | 
   };
 }
 
-function isInside(input: Input, value: number | string): boolean {
+function isInside(input: Input, value: InputValue): boolean {
   if (input.kind === "choice") return input.options.some((option) => option.value === value);
+  if (input.kind === "readings") return faultOf(input, value) === undefined;
   const { min, max } = input.limits;
   return typeof value === "number" && value >= min && value <= max;
 }

@@ -1,6 +1,14 @@
 import { createInterface } from "node:readline";
 import { parseArgs } from "node:util";
-import type { AnyCalculation, Input } from "../calculations/calculation.ts";
+import type {
+  AnyCalculation,
+  Input,
+  Inputs,
+  InputValue,
+  Readings,
+  Rows,
+  Table,
+} from "../calculations/calculation.ts";
 import {
   keyOf,
   linkOf,
@@ -8,6 +16,8 @@ import {
   type Graph,
   type Outcome,
 } from "../calculations/graph.ts";
+import { readEntry } from "../calculations/entry.ts";
+import { readRows } from "../calculations/readings.ts";
 import { CALCULATION_IDS, isCalculationId, loadGraph } from "../calculations/registry.ts";
 import { say } from "../calculations/say.ts";
 import { solveFor } from "../calculations/solve.ts";
@@ -35,7 +45,7 @@ function readInputs(
   calculation: AnyCalculation,
   given: Readonly<Record<string, unknown>>,
 ): { readonly batch: BatchValues } | { readonly refusals: Answer } {
-  const batch: Record<string, number | string> = {};
+  const batch: Record<string, InputValue> = {};
   const refusals: { input: string; message: string }[] = [];
   for (const [name, raw] of Object.entries(given)) {
     const input = Object.hasOwn(calculation.inputs, name) ? calculation.inputs[name] : undefined;
@@ -57,16 +67,40 @@ function readInputs(
 function readInput(
   input: Input,
   raw: unknown,
-): { readonly value: number | string } | { readonly message: string } {
+): { readonly value: InputValue } | { readonly message: string } {
   if (input.kind === "choice")
     return typeof raw === "string" ? { value: raw } : { message: "Give a name as a string." };
+  if (input.kind === "readings") return readReadings(input, raw);
   // JSON has no NaN or infinity; null stands where somebody's script had one.
   if (raw === null) return { value: Number.NaN };
   if (typeof raw === "number") return { value: raw };
   if (typeof raw !== "string")
     return { message: "Give a number in SI units, or a text with a unit." };
-  const parsed = parse(raw, input.dimension, input.units, input.units[0] as string);
-  return parsed.ok ? { value: parsed.value } : { message: parsed.message };
+  const read = readEntry(input, raw, input.units[0] as string);
+  return read.ok ? { value: read.value } : { message: read.message };
+}
+
+/** Rows as arrays in the order of the columns, as objects by column name, or a text as the form takes it. */
+function readReadings(
+  input: Readings,
+  raw: unknown,
+): { readonly value: Rows } | { readonly message: string } {
+  if (typeof raw === "string") {
+    const read = readRows(input, raw);
+    return read.ok ? { value: read.rows } : { message: read.message };
+  }
+  if (!Array.isArray(raw))
+    return { message: "Give rows: arrays, objects by column name, or a text." };
+  const value = raw.map((row: unknown) =>
+    Array.isArray(row) || typeof row !== "object" || row === null
+      ? (row as Rows[number])
+      : input.columns.map(({ name }) => (row as Record<string, number | null>)[name] ?? null),
+  );
+  // JSON writes "on" and "off" as true and false.
+  const numbers = value.map((row) =>
+    Array.isArray(row) ? row.map((cell) => (typeof cell === "boolean" ? Number(cell) : cell)) : row,
+  );
+  return { value: numbers as Rows };
 }
 
 function answerOf(calculation: AnyCalculation, outcome: Outcome): Answer {
@@ -81,11 +115,28 @@ function answerOf(calculation: AnyCalculation, outcome: Outcome): Answer {
       return [name, value && result && { ...value, unit: siUnit(result.dimension) }];
     }),
   );
+  const tables = Object.fromEntries(
+    (calculation.tables ?? []).map((table) => [table.id, tableObjects(table, outcome.inputs)]),
+  );
   const cautions = outcome.cautions.map(({ caution, say: text }) => ({
     caution,
     message: say(text),
   }));
-  return { ok: true, inputs: outcome.inputs, values, cautions };
+  return { ok: true, inputs: outcome.inputs, values: { ...values, ...tables }, cautions };
+}
+
+/** A computed table as objects by column name, words as words. */
+function tableObjects(table: Table<Inputs>, inputs: (Outcome & { ok: true })["inputs"]): unknown {
+  return table
+    .rows(inputs as never)
+    .map((row) =>
+      Object.fromEntries(
+        table.columns.map(({ name, words }, i) => [
+          name,
+          words && row[i] !== null ? words[row[i] as number] : row[i],
+        ]),
+      ),
+    );
 }
 
 /**
@@ -160,15 +211,28 @@ export function list(graph: Graph): unknown {
             name,
             input.kind === "choice"
               ? { label: input.label, default: input.default, options: input.options, ...linked }
-              : {
-                  label: input.label,
-                  unit: input.limits.unit,
-                  min: input.limits.min,
-                  max: input.limits.max,
-                  default: input.default,
-                  units: input.units,
-                  ...linked,
-                },
+              : input.kind === "readings"
+                ? {
+                    label: input.label,
+                    columns: input.columns.map(({ name, label, limits, words, optional }) => ({
+                      name,
+                      label,
+                      ...limits,
+                      words,
+                      optional,
+                    })),
+                    rows: input.count,
+                    default: input.default,
+                  }
+                : {
+                    label: input.label,
+                    unit: input.limits.unit,
+                    min: input.limits.min,
+                    max: input.limits.max,
+                    default: input.default,
+                    units: input.units,
+                    ...linked,
+                  },
           ];
         }),
       ),

@@ -18,6 +18,7 @@ export const UNITS = {
   fraction: {
     "1": { symbol: "", name: "as a fraction", factor: 1 },
     "%": { symbol: "%", name: "per cent", aliases: ["percent", "pct"], factor: 0.01 },
+    ppm: { symbol: "ppm", name: "parts per million", factor: 1e-6 },
   },
   strength: {
     "1": { symbol: "", name: "as a fraction", factor: 1 },
@@ -118,6 +119,123 @@ export const UNITS = {
     "°F": { symbol: "°F", name: "Fahrenheit degrees", aliases: ["f"], factor: 5 / 9 },
   },
   count: { "1": { symbol: "", name: "", factor: 1 } },
+  time: {
+    s: { symbol: "s", name: "seconds", aliases: ["sec", "second", "seconds"], factor: 1 },
+    min: { symbol: "min", name: "minutes", aliases: ["m", "minute", "minutes"], factor: 60 },
+    h: { symbol: "h", name: "hours", aliases: ["hr", "hrs", "hour", "hours"], factor: 3600 },
+    d: { symbol: "d", name: "days", aliases: ["day", "days"], factor: 86_400 },
+  },
+  length: {
+    m: { symbol: "m", name: "metres", aliases: ["metre", "metres", "meter"], factor: 1 },
+    cm: { symbol: "cm", name: "centimetres", factor: 1e-2 },
+    mm: { symbol: "mm", name: "millimetres", factor: 1e-3 },
+    µm: { symbol: "µm", name: "micrometres", aliases: ["um", "μm", "micron"], factor: 1e-6 },
+    nm: { symbol: "nm", name: "nanometres", factor: 1e-9 },
+    in: { symbol: "in", name: "inches", aliases: ["inch", "inches", '"'], factor: 0.0254 },
+  },
+  area: {
+    "m²": { symbol: "m²", name: "square metres", aliases: ["m2"], factor: 1 },
+    "cm²": { symbol: "cm²", name: "square centimetres", aliases: ["cm2"], factor: 1e-4 },
+  },
+  energy: {
+    J: { symbol: "J", name: "joules", aliases: ["joule", "joules"], factor: 1 },
+    kJ: { symbol: "kJ", name: "kilojoules", factor: 1000 },
+  },
+  power: {
+    W: { symbol: "W", name: "watts", aliases: ["watt", "watts"], factor: 1 },
+    kW: { symbol: "kW", name: "kilowatts", factor: 1000 },
+  },
+  conductance: {
+    "W/K": { symbol: "W/K", name: "watts per kelvin", aliases: ["w/°c"], factor: 1 },
+  },
+  heatCapacity: {
+    "J/K": { symbol: "J/K", name: "joules per kelvin", aliases: ["j/°c"], factor: 1 },
+    "kJ/K": { symbol: "kJ/K", name: "kilojoules per kelvin", aliases: ["kj/°c"], factor: 1000 },
+  },
+  specificHeat: {
+    "J/(kg K)": {
+      symbol: "J/(kg K)",
+      name: "joules per kilogram and kelvin",
+      aliases: ["j/kg/k", "j/(kg·k)", "j/kgk"],
+      factor: 1,
+    },
+    "kJ/(kg K)": {
+      symbol: "kJ/(kg K)",
+      name: "kilojoules per kilogram and kelvin",
+      aliases: ["kj/kg/k", "kj/(kg·k)", "j/(gk)", "j/g/k"],
+      factor: 1000,
+    },
+  },
+  heatTransferCoefficient: {
+    "W/(m² K)": {
+      symbol: "W/(m² K)",
+      name: "watts per square metre and kelvin",
+      aliases: ["w/(m2k)", "w/m2k", "w/m²k", "w/m²/k"],
+      factor: 1,
+    },
+  },
+  warmingRate: {
+    "K/s": { symbol: "K/s", name: "kelvins per second", factor: 1 },
+    "K/min": { symbol: "K/min", name: "kelvins per minute", factor: 1 / 60 },
+    "K/h": { symbol: "K/h", name: "kelvins per hour", factor: 1 / 3600 },
+  },
+  pressure: {
+    Pa: { symbol: "Pa", name: "pascals", aliases: ["pascal"], factor: 1 },
+    hPa: { symbol: "hPa", name: "hectopascals", aliases: ["mbar"], factor: 100 },
+    kPa: { symbol: "kPa", name: "kilopascals", factor: 1000 },
+    MPa: { symbol: "MPa", name: "megapascals", aliases: ["n/mm²", "n/mm2"], factor: 1e6 },
+    GPa: { symbol: "GPa", name: "gigapascals", factor: 1e9 },
+  },
+  stressIntensity: {
+    "Pa √m": { symbol: "Pa √m", name: "pascals root metre", factor: 1 },
+    "MPa √m": { symbol: "MPa √m", name: "megapascals root metre", factor: 1e6 },
+  },
+  thermalConductivity: {
+    "W/(m K)": {
+      symbol: "W/(m K)",
+      name: "watts per metre and kelvin",
+      aliases: ["w/mk", "w/m/k"],
+      factor: 1,
+    },
+  },
+  expansion: {
+    "K⁻¹": { symbol: "K⁻¹", name: "per kelvin", aliases: ["/k"], factor: 1 },
+    "ppm/K": { symbol: "ppm/K", name: "millionths per kelvin", factor: 1e-6 },
+  },
+  rate: {
+    "s⁻¹": { symbol: "s⁻¹", name: "per second", aliases: ["/s"], factor: 1 },
+    "h⁻¹": { symbol: "h⁻¹", name: "per hour", aliases: ["/h", "perhour"], factor: 1 / 3600 },
+  },
+  diffusivity: {
+    "m²/s": { symbol: "m²/s", name: "square metres per second", aliases: ["m2/s"], factor: 1 },
+    "cm²/s": {
+      symbol: "cm²/s",
+      name: "square centimetres per second",
+      aliases: ["cm2/s"],
+      factor: 1e-4,
+    },
+  },
+  molarMass: {
+    "kg/mol": { symbol: "kg/mol", name: "kilograms per mole", factor: 1 },
+    "g/mol": { symbol: "g/mol", name: "grams per mole", factor: 1e-3 },
+  },
+  molarFlux: {
+    "mol/(m² s)": {
+      symbol: "mol/(m² s)",
+      name: "moles per square metre and second",
+      aliases: ["mol/m2/s"],
+      factor: 1,
+    },
+  },
+  massRate: {
+    "kg/s": { symbol: "kg/s", name: "kilograms per second", factor: 1 },
+    "g/h": { symbol: "g/h", name: "grams per hour", factor: 1e-3 / 3600 },
+    "mg/h": { symbol: "mg/h", name: "milligrams per hour", factor: 1e-6 / 3600 },
+  },
+  force: { N: { symbol: "N", name: "newtons", aliases: ["newton"], factor: 1 } },
+  torque: {
+    "N m": { symbol: "N m", name: "newton metres", aliases: ["nm", "n·m"], factor: 1 },
+  },
 } as const satisfies Record<string, Record<string, Unit>>;
 
 export type Dimension = keyof typeof UNITS;

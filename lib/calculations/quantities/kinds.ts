@@ -23,3 +23,18 @@ export const TEMPERATURE = { dimension: "temperature", units: ["°C", "°F"], di
 export const RISE = { dimension: "temperatureDifference", units: ["K", "°F"], digits: 2 } as const;
 export const SHARE = { dimension: "fraction", units: ["%"], digits: 2 } as const;
 export const COUNT = { dimension: "count", units: ["1"], digits: 3 } as const;
+export const TIME = { dimension: "time", units: ["min", "s", "h"], digits: 3 } as const;
+export const LENGTH = { dimension: "length", units: ["mm", "cm", "in"], digits: 3 } as const;
+export const POWER = { dimension: "power", units: ["W"], digits: 3 } as const;
+export const CONDUCTANCE = { dimension: "conductance", units: ["W/K"], digits: 2 } as const;
+export const HEAT_CAPACITY = {
+  dimension: "heatCapacity",
+  units: ["J/K", "kJ/K"],
+  digits: 4,
+} as const;
+export const SPECIFIC_HEAT = {
+  dimension: "specificHeat",
+  units: ["J/(kg K)", "kJ/(kg K)"],
+  digits: 4,
+} as const;
+export const STRESS = { dimension: "pressure", units: ["MPa"], digits: 3 } as const;

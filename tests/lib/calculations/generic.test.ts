@@ -1,7 +1,14 @@
 import fc from "fast-check";
 import { describe, expect, it, vi } from "vitest";
 import { figureData } from "../../../components/figure/data.ts";
-import type { AnyCalculation, Input, Quantity } from "../../../lib/calculations/calculation.ts";
+import type {
+  AnyCalculation,
+  Input,
+  InputValue,
+  Quantity,
+  Readings,
+  Rows,
+} from "../../../lib/calculations/calculation.ts";
 import { keyOf, linkOf, type BatchValues, type Outcome } from "../../../lib/calculations/graph.ts";
 import { CALCULATION_IDS, loadGraph } from "../../../lib/calculations/registry.ts";
 import { say, show, showAmount } from "../../../lib/calculations/say.ts";
@@ -30,10 +37,20 @@ function within({ limits: { min, max } }: Quantity): fc.Arbitrary<number> {
   );
 }
 
-function anyOf(input: Input): fc.Arbitrary<number | string> {
-  return input.kind === "number"
-    ? within(input)
-    : fc.constantFrom(...input.options.map(({ value }) => value));
+function anyOf(input: Input): fc.Arbitrary<InputValue> {
+  if (input.kind === "number") return within(input);
+  if (input.kind === "choice") return fc.constantFrom(...input.options.map(({ value }) => value));
+  const rows = fc.array(anyRow(input), { minLength: input.count.min, maxLength: 20 });
+  return fc.oneof(fc.constant(input.default), rows);
+}
+
+function anyRow({ columns }: Readings): fc.Arbitrary<Rows[number]> {
+  return fc.tuple(
+    ...columns.map(({ limits: { min, max }, words, optional }) => {
+      const cell = words ? fc.integer({ min, max }) : fc.double({ min, max, noNaN: true });
+      return optional ? fc.option(cell) : cell;
+    }),
+  );
 }
 
 /** Inside the range and off its ends: where an answer has neighbours on both sides. */

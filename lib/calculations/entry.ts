@@ -1,0 +1,44 @@
+import { formatAmount, formatField, formatTrimmed, withUnit } from "../units/format.ts";
+import { parse, type Parsed } from "../units/parse.ts";
+import { fromSI } from "../units/units.ts";
+import type { Quantity } from "./calculation.ts";
+
+const WITHOUT_LIMIT = /^(∞|inf|infinite|infinity|endless|without limit|instant)$/i;
+
+/**
+ * Reads what was typed for a quantity: number, unit and range.
+ *
+ * @param unit - of a number without one
+ * @returns SI value and unit, or a sentence that says what to type instead
+ */
+export function readEntry(input: Quantity, text: string, unit: string): Parsed {
+  if (input.endless && WITHOUT_LIMIT.test(text.trim()))
+    return { ok: true, value: input.limits.max, unit };
+  const parsed = parse(text, input.dimension, input.units, unit);
+  if (!parsed.ok) return parsed;
+  const { min, max } = input.limits;
+  if (parsed.value >= min && parsed.value <= max) return parsed;
+  return { ok: false, message: `${input.label} must be ${rangeText(input, unit)}.` };
+}
+
+/** The range of a quantity in words: "from 1 to 40 °C". */
+export function rangeText(input: Quantity, unit: string): string {
+  const at = (x: number): string => formatAmount(x, input.dimension, unit, 4);
+  const { min, max } = input.limits;
+  return input.endless ? `${at(min)} or more` : `from ${at(min)} to ${at(max)}`;
+}
+
+/** What a field shows for a value: all its digits as typed, fewer for one that was worked out. */
+export function entryText(input: Quantity, value: number, unit: string, worked: boolean): string {
+  if (input.endless && value >= input.limits.max) return "infinite";
+  return worked
+    ? formatTrimmed(fromSI(value, input.dimension, unit), input.digits)
+    : formatField(value, input.dimension, unit);
+}
+
+/** A quantity's value with its unit, as an equation or a sentence shows it. */
+export function quantityText(input: Quantity, value: number, unit: string): string {
+  return input.endless && value >= input.limits.max
+    ? withUnit("∞", input.dimension, unit)
+    : formatAmount(value, input.dimension, unit, input.digits);
+}
