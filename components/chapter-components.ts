@@ -1,5 +1,6 @@
 import Calculation from "./calculation/Calculation.astro";
 import Computed from "./calculation/Computed.astro";
+import Table from "./calculation/Table.astro";
 import Value from "./calculation/Value.astro";
 import AtTheBench from "./chapter/AtTheBench.astro";
 import Cite from "./chapter/Cite.astro";
@@ -15,6 +16,7 @@ export const chapterComponents = {
   Computed,
   Equation,
   Figure,
+  Table,
   TryThis,
   Value,
 };

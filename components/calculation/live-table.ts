@@ -1,0 +1,51 @@
+import { onScene, unitIn, type Scene } from "./live.ts";
+import { tableRows, type TextTable, type WhichRows } from "./table-rows.ts";
+
+class LiveTable extends HTMLElement {
+  #shown = "";
+
+  connectedCallback(): void {
+    const { calculation: id = "", which: text = "{}" } = this.dataset;
+    const which = JSON.parse(text) as WhichRows;
+    onScene((scene) => this.#paint(scene, id, which));
+  }
+
+  #paint(scene: Scene, id: string, which: WhichRows): void {
+    const good = scene.shownOf(id);
+    const body = this.querySelector("table");
+    if (!good || !body) return;
+    const table = tableRows(scene.graph, id, which, good, scene.batch.values, (name, offered) =>
+      unitIn(scene.batch.units, name, offered),
+    );
+    const shown = JSON.stringify(table);
+    if (shown === this.#shown) return;
+    this.#shown = shown;
+    fillTable(body, table);
+  }
+}
+
+/** Puts these rows in place of those that a table shows. */
+export function fillTable(table: HTMLTableElement, { head, rows }: Omit<TextTable, "title">): void {
+  const cell = (tag: "th" | "td", text: string, scope?: string): HTMLTableCellElement => {
+    const element = document.createElement(tag);
+    element.textContent = text;
+    if (scope) element.setAttribute("scope", scope);
+    return element;
+  };
+  const row = (cells: readonly HTMLTableCellElement[]): HTMLTableRowElement => {
+    const element = document.createElement("tr");
+    element.append(...cells);
+    return element;
+  };
+  table.tHead?.replaceChildren(row(head.map((text) => cell("th", text, "col"))));
+  table.tBodies[0]?.replaceChildren(
+    ...rows.map(([first = "", ...others]) =>
+      row([cell("th", first, "row"), ...others.map((text) => cell("td", text))]),
+    ),
+  );
+}
+
+/** Makes every computed table on the page follow the reader's batch. */
+export function defineLiveTable(): void {
+  if (!customElements.get("live-table")) customElements.define("live-table", LiveTable);
+}

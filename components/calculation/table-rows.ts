@@ -1,0 +1,100 @@
+import { keyOf, type BatchValues, type Graph, type Outcome } from "../../lib/calculations/graph.ts";
+import { cellText } from "../../lib/calculations/readings.ts";
+import { show } from "../../lib/calculations/say.ts";
+import { unitOf as unitBy, type Dimension } from "../../lib/units/units.ts";
+import type { UnitByName } from "./slots.ts";
+
+/** Which rows: a table that the calculation works out, or one row for each kind of a choice. */
+export type WhichRows =
+  { readonly table: string } | { readonly by: string; readonly results: readonly string[] };
+
+export interface TextTable {
+  readonly title: string;
+  readonly head: readonly string[];
+  /** The first cell of a row names it. */
+  readonly rows: readonly (readonly string[])[];
+}
+
+/**
+ * A computed table as text, in the reader's units.
+ *
+ * @throws TypeError for a table, choice or result that the calculation does not have
+ */
+export function tableRows(
+  graph: Graph,
+  id: string,
+  which: WhichRows,
+  outcome: Outcome & { readonly ok: true },
+  batch: BatchValues,
+  unitOf: UnitByName,
+): TextTable {
+  return "table" in which
+    ? workedOut(graph, id, which.table, outcome, unitOf)
+    : compared(graph, id, which.by, which.results, batch, unitOf);
+}
+
+function workedOut(
+  graph: Graph,
+  id: string,
+  name: string,
+  outcome: Outcome & { readonly ok: true },
+  unitOf: UnitByName,
+): TextTable {
+  const table = graph.get(id).tables?.find((candidate) => candidate.id === name);
+  if (!table) throw new TypeError(`${id} has no table "${name}"`);
+  return {
+    title: table.title,
+    head: table.columns.map(({ name: column, label, dimension, units, words }) =>
+      words ? label : withSymbol(label, dimension, unitOf(column, units)),
+    ),
+    rows: table
+      .rows(outcome.inputs as never)
+      .map((row) =>
+        row.map((cell, i) => {
+          const column = table.columns[i]!;
+          return cellText(column, cell, () => unitOf(column.name, column.units));
+        }),
+      ),
+  };
+}
+
+function compared(
+  graph: Graph,
+  id: string,
+  by: string,
+  names: readonly string[],
+  batch: BatchValues,
+  unitOf: UnitByName,
+): TextTable {
+  const calculation = graph.get(id);
+  const choice = calculation.inputs[by];
+  if (choice?.kind !== "choice") throw new TypeError(`${id} has no choice "${by}"`);
+  const results = names.map((name) => {
+    const result = calculation.results[name];
+    if (!result) throw new TypeError(`${id} has no result "${name}"`);
+    return { name, result, unit: unitOf(name, result.units) };
+  });
+  return {
+    title: choice.label,
+    head: [
+      choice.label,
+      ...results.map(({ result, unit }) => withSymbol(result.label, result.dimension, unit)),
+    ],
+    rows: choice.options.map(({ value, label }) => {
+      const outcome = graph.evaluate(id, { ...batch, [keyOf(calculation, by)]: value });
+      return [
+        label,
+        ...results.map(({ name, result, unit }) => {
+          if (!outcome.ok) return "–";
+          const { number, band } = show(outcome.values[name] ?? null, result, unit);
+          return band === "" ? number : `${number} ${band}`;
+        }),
+      ];
+    }),
+  };
+}
+
+function withSymbol(label: string, dimension: Dimension, unit: string): string {
+  const { symbol } = unitBy(dimension, unit);
+  return symbol === "" ? label : `${label} (${symbol})`;
+}
