@@ -1,6 +1,7 @@
 import { inRange } from "../errors.ts";
 import { naturalSpline } from "../numeric/interpolate.ts";
 import { newtonBracketed } from "../numeric/root.ts";
+import { heatCapacity as heatCapacityOfWater } from "./water.ts";
 
 // The general formula's coefficients as printed, lowest power first. Public copies carry other C sets,
 // which pass every check at 20 °C: the tests vary strength and temperature together.
@@ -92,10 +93,10 @@ export const VISCOSITY_LIMITS = {
   temperature: { min: 0, max: 60, unit: "°C" },
 } as const;
 
-/** Where the heat capacity table ends. */
+/** From where the heat capacity table begins to where the excess may still be held: see {@link heatCapacity}. */
 export const HEAT_CAPACITY_LIMITS = {
   massFraction: ETHANOL_WATER_LIMITS.massFraction,
-  temperature: { min: 3, max: 41, unit: "°C" },
+  temperature: { min: 3, max: 60, unit: "°C" },
 } as const;
 
 /** Where the excess enthalpy was measured. */
@@ -110,7 +111,7 @@ export const MOLAR_MASS = { ethanol: 0.046068, water: 0.018015 } as const;
 /** Relative half-width of the band of {@link viscosity}. */
 export const VISCOSITY_SPREAD = 0.03;
 
-/** Relative half-width of the band of {@link heatCapacity}. */
+/** Relative half-width of the band of {@link heatCapacity} up to 41 °C, where its table ends. */
 export const HEAT_CAPACITY_SPREAD = 0.04;
 
 /**
@@ -419,18 +420,20 @@ const HEAT_CAPACITY_CURVES = HEAT_CAPACITIES.map(([temperature, water, values]) 
 /**
  * Heat capacity of a mixture of ethanol and water at constant pressure.
  *
- * Measured values, by a natural cubic spline in the mass fraction and straight lines in the temperature. The
- * other way, weighting the pure liquids by mass and adding the slope of {@link excessEnthalpy}, was tried
- * and left: from 30 % mass up it agrees within 4 %, but that slope is steep in the dilute end, where the
- * smoothing formula was not made to be differentiated, and it comes out 6 % high at 10 % mass.
+ * Measured values up to 41 °C, by a natural cubic spline in the mass fraction and straight lines in the
+ * temperature. Above, the value at 41 °C and what the pure liquids gain from there, weighted by mass: the
+ * excess is held. The other way, weighting the pure liquids and adding the slope of {@link excessEnthalpy},
+ * was tried and left: from 30 % mass up it agrees within 4 %, but that slope is steep in the dilute end,
+ * where the smoothing formula was not made to be differentiated, and it comes out 6 % high at 10 % mass.
  *
  * @param massFraction - ethanol in ethanol + water, 0 to 1
- * @param temperature - °C; 3 to 41
- * @returns J/(kg K), ±4 % ({@link HEAT_CAPACITY_SPREAD}). Above water's up to about 36 % mass (28 % at 3 °C);
- * a mass-weighted mean of the pure liquids is up to 15 % too low
+ * @param temperature - °C; 3 to 60
+ * @returns J/(kg K), ±4 % up to 41 °C, ±6 % at 60 °C ({@link heatCapacitySpread}). Above water's up to about
+ * 36 % mass (28 % at 3 °C); a mass-weighted mean of the pure liquids is up to 15 % too low
  * @throws OutOfRangeError outside those ranges, NaN included
  * Source: Perry's Chemical Engineers' Handbook, specific heats of aqueous solutions, ethyl alcohol. seen (in a
- * stored copy). The 36 %: Dupré & Page, Proc. R. Soc. 16 (1868) 337. seen (abstract)
+ * stored copy). The 36 %: Dupré & Page, Proc. R. Soc. 16 (1868) 337. seen (abstract). Above 41 °C: as
+ * {@link ethanolHeatCapacity} and IAPWS SR6-08 (2011). seen
  *
  * @example
  * heatCapacity(0.25, 23); // 4309 J/(kg K)
@@ -439,9 +442,53 @@ export function heatCapacity(massFraction: number, temperature: number): number 
   inRange("massFraction", massFraction, HEAT_CAPACITY_LIMITS.massFraction);
   inRange("temperature", temperature, HEAT_CAPACITY_LIMITS.temperature);
   const [cold, mild, warm] = HEAT_CAPACITY_CURVES as [Curve, Curve, Curve];
+  if (temperature > warm.temperature)
+    return (
+      warm.at(massFraction) +
+      massFraction * (ethanolHeatCapacity(temperature) - ethanolHeatCapacity(warm.temperature)) +
+      (1 - massFraction) *
+        (heatCapacityOfWater(temperature) - heatCapacityOfWater(warm.temperature))
+    );
   const [below, above] = temperature < mild.temperature ? [cold, mild] : [mild, warm];
   const share = (temperature - below.temperature) / (above.temperature - below.temperature);
   return (1 - share) * below.at(massFraction) + share * above.at(massFraction);
+}
+
+/**
+ * Relative half-width of the band of {@link heatCapacity}.
+ *
+ * @param temperature - °C; 3 to 60
+ * @returns {@link HEAT_CAPACITY_SPREAD} up to 41 °C, from there rising to 0.06 at 60 °C: the slope of
+ * {@link excessEnthalpy} loses up to 2.5 % of the heat capacity on the way, which is held here
+ * @throws OutOfRangeError outside that range, NaN included
+ */
+export function heatCapacitySpread(temperature: number): number {
+  const { temperature: limits } = HEAT_CAPACITY_LIMITS;
+  inRange("temperature", temperature, limits);
+  const { temperature: end } = HEAT_CAPACITY_CURVES.at(-1) as Curve;
+  const beyond = Math.max(temperature - end, 0) / (limits.max - end);
+  return HEAT_CAPACITY_SPREAD + 0.02 * beyond;
+}
+
+/**
+ * Heat capacity of pure liquid ethanol at constant pressure.
+ *
+ * @param temperature - °C; 3 to 60
+ * @returns J/(kg K); flow calorimetry of 2012 lies lower by a few percent (memory)
+ * @throws OutOfRangeError outside that range, NaN included
+ * @remarks {@link heatCapacity} has an ethanol end of its own, up to 1 % away: use one of them throughout.
+ * Source: Perry's Chemical Engineers' Handbook, heat capacities of liquids, a cubic from −114 to 117 °C. seen
+ * (in the data of a public library)
+ *
+ * @example
+ * ethanolHeatCapacity(25); // 2439 J/(kg K)
+ */
+export function ethanolHeatCapacity(temperature: number): number {
+  inRange("temperature", temperature, HEAT_CAPACITY_LIMITS.temperature);
+  const kelvin = temperature + 273.15;
+  // J/(kmol K).
+  const molar = 102_640 + kelvin * (-139.63 + kelvin * (-0.030341 + kelvin * 2.0386e-3));
+  return molar / (1000 * MOLAR_MASS.ethanol);
 }
 
 type Curve = (typeof HEAT_CAPACITY_CURVES)[number];

@@ -8,7 +8,9 @@ import {
   FREEZING_LIMITS,
   freezingPoint,
   HEAT_CAPACITY_SPREAD,
+  ethanolHeatCapacity,
   heatCapacity,
+  heatCapacitySpread,
   massFraction,
   massFractionFromDensity,
   massFractionFromMoleFraction,
@@ -446,14 +448,68 @@ describe("heatCapacity(massFraction, temperature)", () => {
     expect(heatCapacity(0, 3)).toBeCloseTo(4210, 6);
     expect(heatCapacity(1, 3)).toBeCloseTo(2259.36, 6);
     expect(heatCapacity(0, 41)).toBeCloseTo(4179, 6);
+    // IAPWS SR6-08 (2011), water at 0.1 MPa: 4184.9 J/(kg K) at 60 °C. computed
+    expect(Math.abs(heatCapacity(0, 60) - 4184.9)).toBeLessThan(1);
+  });
+
+  it("goes on from its table without a step", () => {
+    for (const p of [0, 0.1, 0.4, 0.8, 1])
+      expect(heatCapacity(p, 41.000001)).toBeCloseTo(heatCapacity(p, 41), 3);
+  });
+
+  it("stays within its band of the heat of mixing's slope above the table", () => {
+    // Larkin (1975), as above: his excess falls where ours is held. seen
+    for (let p = 0.05; p <= 1; p += 0.05)
+      for (const t of [45, 52, 59]) {
+        const x = moleFraction(p);
+        const molarMass = x * MOLAR_MASS.ethanol + (1 - x) * MOLAR_MASS.water;
+        const slope = (at: number): number =>
+          (excessEnthalpy(x, at + 0.5) - excessEnthalpy(x, at - 0.5)) / molarMass;
+        const lost = (slope(41) - slope(t)) / heatCapacity(p, t);
+        expect(lost).toBeLessThan(0.026);
+        expect(lost).toBeGreaterThan(-0.01);
+      }
   });
 
   it.each(NO_FRACTION)("refuses a mass fraction of %d", (p) => {
     expect(() => heatCapacity(p, 20)).toThrow(OutOfRangeError);
   });
 
-  it.each([2.999, 41.001, Number.NaN])("refuses %d °C", (t) => {
+  it.each([2.999, 60.001, Number.NaN])("refuses %d °C", (t) => {
     expect(() => heatCapacity(0.5, t)).toThrow(OutOfRangeError);
+  });
+});
+
+describe("heatCapacitySpread(temperature)", () => {
+  it("is the table's band to its end and widens from there", () => {
+    expect(heatCapacitySpread(3)).toBe(HEAT_CAPACITY_SPREAD);
+    expect(heatCapacitySpread(41)).toBe(HEAT_CAPACITY_SPREAD);
+    expect(heatCapacitySpread(50.5)).toBeCloseTo(0.05, 12);
+    expect(heatCapacitySpread(60)).toBeCloseTo(0.06, 12);
+  });
+
+  it.each([2.999, 60.001, Number.NaN])("refuses %d °C", (t) => {
+    expect(() => heatCapacitySpread(t)).toThrow(OutOfRangeError);
+  });
+});
+
+describe("ethanolHeatCapacity(temperature)", () => {
+  it("agrees with another evaluation at 25 °C", () => {
+    // NIST WebBook: 112.3 to 112.4 J/(mol K). memory
+    expect(Math.abs(ethanolHeatCapacity(25) * MOLAR_MASS.ethanol - 112.35)).toBeLessThan(0.1);
+  });
+
+  it("agrees with the mixtures' table at its warm end", () => {
+    expect(Math.abs(ethanolHeatCapacity(41) / heatCapacity(1, 41) - 1)).toBeLessThan(0.01);
+  });
+
+  it("rises, edge to edge", () => {
+    for (let t = 3; t < 60; t += 3)
+      expect(ethanolHeatCapacity(t + 3)).toBeGreaterThan(ethanolHeatCapacity(t));
+  });
+
+  it.each([2.999, 60.001, Number.NaN])("refuses %d °C", (t) => {
+    expect(() => ethanolHeatCapacity(t)).toThrow(OutOfRangeError);
   });
 });
 

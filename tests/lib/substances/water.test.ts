@@ -1,6 +1,14 @@
 import { describe, expect, it } from "vitest";
 import { OutOfRangeError } from "../../../lib/errors.ts";
-import { density, saturationPressure } from "../../../lib/substances/water.ts";
+import {
+  conductivity,
+  density,
+  densityWide,
+  expansion,
+  heatCapacity,
+  saturationPressure,
+  viscosity,
+} from "../../../lib/substances/water.ts";
 
 describe("density(temperature)", () => {
   // Tanaka et al., Metrologia 38 (2001) 301–309, recommended table, air-free, 101 325 Pa. seen
@@ -91,5 +99,125 @@ describe("saturationPressure(temperature)", () => {
 
   it.each([-0.001, 100.001, Number.NaN, Infinity])("refuses %d °C", (temperature) => {
     expect(() => saturationPressure(temperature)).toThrow(OutOfRangeError);
+  });
+});
+
+/** °C, J/(kg K), W/(m K), Pa s, 1/K: IAPWS SR6-08 (2011) evaluated apart. computed */
+const AT_ATMOSPHERE = [
+  [0, 4219.32, 0.555648, 0.00179178, -6.7767e-5],
+  [10, 4195.14, 0.578787, 0.0013059, 8.79273e-5],
+  [20, 4184.19, 0.598005, 0.00100157, 0.00020681],
+  [25, 4181.45, 0.606502, 0.000889997, 0.000257292],
+  [30, 4179.9, 0.614377, 0.000797206, 0.000303376],
+  [40, 4179.36, 0.62848, 0.000652733, 0.000385473],
+  [50, 4181.23, 0.64063, 0.000546527, 0.000457774],
+  [60, 4184.9, 0.651016, 0.000466039, 0.000523258],
+] as const;
+
+const OUTSIDE = [-0.001, 100.001, Number.NaN, Infinity];
+
+describe("heatCapacity(temperature)", () => {
+  it.each(AT_ATMOSPHERE)("at %d °C is %d J/(kg K)", (temperature, value) => {
+    expect(Math.abs(heatCapacity(temperature) - value)).toBeLessThanOrEqual(0.006);
+  });
+
+  it("is least near 36 °C", () => {
+    for (const other of [30, 42]) expect(heatCapacity(36)).toBeLessThan(heatCapacity(other));
+  });
+
+  it("answers at both edges", () => {
+    // IAPWS-95: 4.2194 kJ/(kg K) at 0.01 °C; 4.2157 at 100 °C. memory
+    expect(Math.abs(heatCapacity(0) / 4219.4 - 1)).toBeLessThan(1e-3);
+    expect(Math.abs(heatCapacity(100) / 4215.7 - 1)).toBeLessThan(1e-3);
+  });
+
+  it.each(OUTSIDE)("refuses %d °C", (temperature) => {
+    expect(() => heatCapacity(temperature)).toThrow(OutOfRangeError);
+  });
+});
+
+describe("conductivity(temperature)", () => {
+  it.each(AT_ATMOSPHERE)("at %d °C, beside %d J/(kg K), is %d W/(m K)", (temperature, _, value) => {
+    expect(Math.abs(conductivity(temperature) / value - 1)).toBeLessThan(2e-6);
+  });
+
+  it("answers at both edges", () => {
+    expect(conductivity(0)).toBeLessThan(conductivity(100));
+    // Handbook value at 100 °C: 0.679 W/(m K). memory
+    expect(Math.abs(conductivity(100) - 0.679)).toBeLessThan(0.005);
+  });
+
+  it.each(OUTSIDE)("refuses %d °C", (temperature) => {
+    expect(() => conductivity(temperature)).toThrow(OutOfRangeError);
+  });
+});
+
+describe("viscosity(temperature)", () => {
+  it("agrees with the formulation evaluated apart", () => {
+    for (const [temperature, , , value] of AT_ATMOSPHERE)
+      expect(Math.abs(viscosity(temperature) / value - 1)).toBeLessThan(5e-6);
+  });
+
+  it("at 20 °C is the reference value for viscometers", () => {
+    // ISO/TR 3666: 1.0016 mPa s at 20 °C, ±0.17 %. memory
+    expect(Math.abs(viscosity(20) / 1.0016e-3 - 1)).toBeLessThan(1.7e-3);
+  });
+
+  it("falls with the temperature, edge to edge", () => {
+    for (let t = 0; t < 100; t += 5) expect(viscosity(t + 5)).toBeLessThan(viscosity(t));
+  });
+
+  it.each(OUTSIDE)("refuses %d °C", (temperature) => {
+    expect(() => viscosity(temperature)).toThrow(OutOfRangeError);
+  });
+});
+
+describe("expansion(temperature)", () => {
+  it("agrees with the formulation evaluated apart", () => {
+    for (const [temperature, , , , value] of AT_ATMOSPHERE)
+      expect(Math.abs(expansion(temperature) - value)).toBeLessThan(1e-9);
+  });
+
+  it("is the slope of the density, edge to edge", () => {
+    for (let t = 0.5; t < 100; t += 8.5) {
+      const slope = Math.log(densityWide(t - 0.5) / densityWide(t + 0.5));
+      expect(Math.abs(expansion(t) - slope)).toBeLessThan(1e-7);
+    }
+    expect(expansion(3.9)).toBeLessThan(0);
+    expect(expansion(4.1)).toBeGreaterThan(0);
+  });
+
+  it.each(OUTSIDE)("refuses %d °C", (temperature) => {
+    expect(() => expansion(temperature)).toThrow(OutOfRangeError);
+  });
+});
+
+describe("densityWide(temperature)", () => {
+  it("agrees with the metrologists' density up to 40 °C", () => {
+    // A kilopascal of pressure is worth 0.0006 kg/m³.
+    for (let t = 0; t <= 40; t += 2)
+      expect(Math.abs(densityWide(t) - density(t))).toBeLessThan(2e-3);
+  });
+
+  it("agrees with Kell's formula from 40 to 100 °C", () => {
+    // Kell (1975), J. Chem. Eng. Data 20, 97, his scale of 1968 being up to 0.026 K above. memory
+    for (let t = 40; t <= 100; t += 5) {
+      const above =
+        999.83952 +
+        t *
+          (16.945176 +
+            t * (-7.9870401e-3 + t * (-46.170461e-6 + t * (105.56302e-9 - t * 280.54253e-12))));
+      expect(Math.abs(densityWide(t) - above / (1 + 16.87985e-3 * t))).toBeLessThan(0.025);
+    }
+  });
+
+  it("answers at both edges", () => {
+    expect(densityWide(0)).toBeCloseTo(999.843, 2);
+    // Handbook value at 100 °C: 958.35 kg/m³. memory
+    expect(Math.abs(densityWide(100) - 958.35)).toBeLessThan(0.03);
+  });
+
+  it.each(OUTSIDE)("refuses %d °C", (temperature) => {
+    expect(() => densityWide(temperature)).toThrow(OutOfRangeError);
   });
 });
