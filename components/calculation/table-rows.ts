@@ -47,14 +47,12 @@ function workedOut(
     head: table.columns.map(({ name: column, label, dimension, units, words }) =>
       words ? label : withSymbol(label, dimension, unitOf(column, units)),
     ),
-    rows: table
-      .rows(outcome.inputs as never)
-      .map((row) =>
-        row.map((cell, i) => {
-          const column = table.columns[i]!;
-          return cellText(column, cell, () => unitOf(column.name, column.units));
-        }),
-      ),
+    rows: table.rows(outcome.inputs as never).map((row) =>
+      row.map((cell, i) => {
+        const column = table.columns[i]!;
+        return cellText(column, cell, () => unitOf(column.name, column.units));
+      }),
+    ),
   };
 }
 
