@@ -1,0 +1,258 @@
+import { PROGRAMME_LIMITS } from "../../laws/heat-programme.ts";
+import { choice, quantity } from "../calculation.ts";
+import {
+  CONDUCTANCE,
+  COUNT,
+  HEAT_CAPACITY,
+  POWER,
+  SHARE,
+  SPECIFIC_HEAT,
+  TEMPERATURE,
+  TIME,
+  VOLUME,
+} from "./kinds.ts";
+
+const watery = { min: 3, max: 60, unit: "°C" } as const;
+const probe = {
+  absolute: 0.5,
+  because: "a kitchen probe is good to half a degree or a degree (common practice, no source)",
+} as const;
+
+export const roomTemperature = quantity("roomTemperature", {
+  label: "Temperature of the room",
+  symbol: String.raw`T_\mathrm{a}`,
+  ...TEMPERATURE,
+  limits: { min: 0, max: 45, unit: "°C" },
+  default: 20,
+  hint: "Of the air around bath and beaker",
+  uncertainty: {
+    absolute: 1,
+    because: "a room changes by a degree while one works (common practice, no source)",
+  },
+});
+
+export const liquidTemperature = quantity("liquidTemperature", {
+  label: "Liquid at the start",
+  symbol: String.raw`T_{\ell,0}`,
+  ...TEMPERATURE,
+  limits: watery,
+  default: 22,
+  hint: "Read by a probe in the beaker, stirred",
+  uncertainty: probe,
+});
+
+export const bathTemperature = quantity("bathTemperature", {
+  label: "Bath at the start",
+  symbol: String.raw`T_{\mathrm{b},0}`,
+  ...TEMPERATURE,
+  limits: watery,
+  default: 22,
+  hint: "Read by a probe in the bath water, not on its display",
+  uncertainty: probe,
+});
+
+export const ceiling = quantity("ceiling", {
+  label: "Your ceiling",
+  symbol: String.raw`T_\mathrm{max}`,
+  ...TEMPERATURE,
+  limits: { min: 4, max: 60, unit: "°C" },
+  default: 32,
+  hint: "The highest temperature you allow the liquid: 32 °C in the later stages is common practice, no source",
+});
+
+export const stintTime = quantity("stintTime", {
+  label: "One stint",
+  symbol: String.raw`t_\mathrm{on}`,
+  ...TIME,
+  limits: { min: 1, max: 21_600, unit: "s" },
+  default: 900,
+  hint: "The bath’s ultrasound runs this long without a pause",
+});
+
+export const restTime = quantity("restTime", {
+  label: "Rest between stints",
+  symbol: String.raw`t_\mathrm{off}`,
+  ...TIME,
+  limits: { min: 0, max: 43_200, unit: "s" },
+  default: 1200,
+  hint: "Ultrasound off, the beaker left in the bath",
+});
+
+export const stints = quantity("stints", {
+  label: "Number of stints",
+  symbol: "n",
+  ...COUNT,
+  limits: { ...PROGRAMME_LIMITS.stints, max: 20 },
+  default: 3,
+  hint: "Whole stints, one rest between two",
+});
+
+export const heaterOn = choice("heaterOn", {
+  label: "Heater of the bath",
+  hint: "Off for the later stages; on to warm up for dissolving",
+  options: [
+    { value: "off", label: "off" },
+    { value: "on", label: "on, with its thermostat" },
+  ],
+  default: "off",
+});
+
+export const heaterPower = quantity("heaterPower", {
+  label: "Power of the heater",
+  symbol: String.raw`P_\mathrm{h}`,
+  ...POWER,
+  limits: { min: 0, max: 3000, unit: "W" },
+  default: 150,
+  hint: "On the bath’s type plate, apart from the ultrasound",
+});
+
+export const heaterSetting = quantity("heaterSetting", {
+  label: "Setting of the heater",
+  symbol: String.raw`T_\mathrm{set}`,
+  ...TEMPERATURE,
+  limits: { min: 5, max: 80, unit: "°C" },
+  default: 30,
+  hint: "Bath temperature at which the thermostat holds; it must not lie above your ceiling",
+});
+
+export const ratedPower = quantity("ratedPower", {
+  label: "Rated ultrasonic power",
+  symbol: String.raw`P_\mathrm{rated}`,
+  ...POWER,
+  limits: { min: 1, max: 2000, unit: "W" },
+  default: 80,
+  hint: "On the type plate; the heater is not counted",
+});
+
+export const liquidShare = quantity("liquidShare", {
+  label: "Share of it that ends as heat in the liquid",
+  symbol: String.raw`\eta_\ell`,
+  ...SHARE,
+  limits: { min: 0, max: 1, unit: "1" },
+  default: 0.08,
+  hint: "Through the glass into the beaker; unknown until you have readings of your own",
+  uncertainty: {
+    absolute: 0.04,
+    because: "differs from bath to bath and with the place in it (common practice, no source)",
+  },
+});
+
+export const bathShare = quantity("bathShare", {
+  label: "Share of it that ends as heat in the bath water",
+  symbol: String.raw`\eta_\mathrm{b}`,
+  ...SHARE,
+  limits: { min: 0, max: 1, unit: "1" },
+  default: 0.4,
+  hint: "The rest warms the electronics and the air",
+  uncertainty: {
+    absolute: 0.1,
+    because:
+      "makers’ manuals give 10 to 15 K an hour, 12 to 17 W for each litre, where labels say 30 to 100",
+  },
+});
+
+export const exchangeConductance = quantity("exchangeConductance", {
+  label: "Conductance between liquid and bath",
+  symbol: "G",
+  ...CONDUCTANCE,
+  limits: { min: 0.01, max: 100, unit: "W/K" },
+  default: 6,
+  hint: "Watts that cross the glass for each degree between the two",
+  uncertainty: {
+    relative: 0.35,
+    because:
+      "free convection alone gives about 3, streaming water up to 15, and it is not constant: 109 to 185 W/(m² K) between 1 and 20 K",
+  },
+});
+
+export const liquidLossConductance = quantity("liquidLossConductance", {
+  label: "Conductance from liquid to air",
+  symbol: String.raw`G_\ell`,
+  ...CONDUCTANCE,
+  limits: { min: 0, max: 20, unit: "W/K" },
+  default: 0.3,
+  hint: "Through the open top and the glass above the water; less with a cover",
+  uncertainty: { relative: 0.5, because: "draughts and covers differ (estimate, no source)" },
+});
+
+export const bathLossConductance = quantity("bathLossConductance", {
+  label: "Conductance from bath to air",
+  symbol: String.raw`G_\mathrm{b}`,
+  ...CONDUCTANCE,
+  limits: { min: 0, max: 50, unit: "W/K" },
+  default: 2,
+  hint: "Mostly evaporation from the open water; half of it with a lid",
+  uncertainty: {
+    relative: 0.3,
+    because:
+      "evaporation, the larger part, grows with warmth and draught; a constant stands for it here",
+  },
+});
+
+export const bathWaterVolume = quantity("bathWaterVolume", {
+  label: "Water in the bath",
+  symbol: String.raw`V_\mathrm{b}`,
+  ...VOLUME,
+  units: ["L", "mL", "fl oz"],
+  limits: { min: 0.1e-3, max: 0.05, unit: "m³" },
+  default: 2.2e-3,
+  hint: "With the beaker in place",
+  uncertainty: {
+    relative: 0.05,
+    because: "filled to a mark that is not sharp (common practice, no source)",
+  },
+});
+
+export const tankHeatCapacity = quantity("tankHeatCapacity", {
+  label: "Heat capacity of the tank itself",
+  symbol: String.raw`C_\mathrm{tank}`,
+  ...HEAT_CAPACITY,
+  digits: 2,
+  limits: { min: 0, max: 10_000, unit: "J/K" },
+  default: 400,
+  hint: "0.8 kg of thin steel at 500 J/(kg K)",
+  uncertainty: { relative: 0.5, because: "how much of the metal warms along is a guess" },
+});
+
+export const beakersInBath = quantity("beakersInBath", {
+  label: "Beakers in the bath at once",
+  symbol: String.raw`n_\mathrm{b}`,
+  ...COUNT,
+  limits: { min: 1, max: 8, unit: "1" },
+  default: 1,
+  hint: "They share the bath; each holds its part of the batch",
+});
+
+const powderHeat = {
+  ...SPECIFIC_HEAT,
+  digits: 2,
+  limits: { min: 500, max: 4200, unit: "J/(kg K)" },
+} as const;
+
+export const ascorbicAcidHeat = quantity("ascorbicAcidHeat", {
+  ...powderHeat,
+  label: "Specific heat of dissolved ascorbic acid",
+  symbol: String.raw`c_\mathrm{a}`,
+  default: 1400,
+  hint: "Leave it unless you have measured it",
+  uncertainty: { absolute: 200, because: "about that of the crystals and of sugars (memory)" },
+});
+
+export const lecithinHeat = quantity("lecithinHeat", {
+  ...powderHeat,
+  label: "Specific heat of lecithin",
+  symbol: String.raw`c_\mathrm{l}`,
+  default: 2000,
+  hint: "Leave it unless you have measured it",
+  uncertainty: { absolute: 200, because: "about that of fats and oils (memory)" },
+});
+
+export const glassHeat = quantity("glassHeat", {
+  ...powderHeat,
+  label: "Specific heat of the beaker’s glass",
+  symbol: String.raw`c_\mathrm{g}`,
+  digits: 3,
+  default: 830,
+  hint: "830 J/(kg K) for borosilicate",
+  uncertainty: { absolute: 30, because: "tables give 800 to 900 by the range they average over" },
+});
