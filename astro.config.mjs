@@ -3,7 +3,6 @@ import { satteri } from "@astrojs/markdown-satteri";
 import { defineConfig } from "astro/config";
 import { mathPlugin } from "./components/math/plugin.ts";
 import { relativeLinks } from "./components/shell/relative-links.ts";
-import { fewerFonts } from "./components/math/fewer-fonts.ts";
 
 export default defineConfig({
   srcDir: "./content",
@@ -18,7 +17,6 @@ export default defineConfig({
   build: { inlineStylesheets: "never" },
   devToolbar: { enabled: false },
   vite: {
-    plugins: [fewerFonts()],
     build: {
       // Inlined scripts would need a hash each in the content policy.
       assetsInlineLimit: 0,

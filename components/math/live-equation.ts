@@ -4,8 +4,7 @@ import { slotText } from "../calculation/slots.ts";
 class LiveEquation extends HTMLElement {
   connectedCallback(): void {
     const id = this.dataset["calculation"] ?? "";
-    // Both halves of the math: the drawn spans and the spoken MathML.
-    const slots = this.querySelectorAll<HTMLElement | MathMLElement>("[data-slot]");
+    const slots = this.querySelectorAll<MathMLElement>("[data-slot]");
     onScene((scene) => {
       const good = scene.shownOf(id);
       if (!good) return;

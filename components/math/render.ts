@@ -1,42 +1,64 @@
 import katex from "katex";
 
-const OPTIONS = {
-  throwOnError: true,
-  strict: "error",
-  // The tree twice: drawn for eyes, MathML for ears. Both carry the slots.
-  output: "htmlAndMathml",
-} as const;
+const THIN_SPACE = String.raw`\,`;
+const CROSS = String.raw`\times `;
 
-/** A letters-only token, so that it passes whole through both halves of the output. */
+/** A letters-only token, so that it passes whole through KaTeX. */
 function token(name: string): string {
   return `qz${name}zq`;
 }
 
 const TOKENS = /qz(\w+?)zq/g;
-const ANNOTATION = /<annotation encoding="application\/x-tex">[\s\S]*?<\/annotation>/g;
-const DRAWN = /<span class="([^"]*)">qz(\w+?)zq<\/span>/g;
-const SPOKEN = /<mtext>qz(\w+?)zq<\/mtext>/g;
+const SLOTS = /<mtext>qz(\w+?)zq<\/mtext>/g;
+/** The expression alone: no wrapping elements, and no annotation, which would say the TeX once more. */
+const EXPRESSION = /<semantics>([\s\S]*)<annotation[\s\S]*<\/semantics>/;
+const ROW_OF_ALL = /^<mrow>([\s\S]*)<\/mrow>$/;
+const UPRIGHT = /<mi mathvariant="normal">(\p{L})<\/mi>/gu;
+const UPRIGHT_WORD = /(?:<mi mathvariant="normal">\p{L}<\/mi>){2,}/gu;
+const ROW_OF_ONE = /<mrow>(<(m[in])\b[^>]*>[^<]*<\/\2>)<\/mrow>/g;
+/** KaTeX's thin space is a letter, which a font may lack. */
+const SPACE = /<mtext>\u2009<\/mtext>/g;
+/** A sign after a relation or a bracket is no operation, and stands close. */
+const SIGN = /(<mo[^>]*>[=≈<>≤≥(,]<\/mo>)<mo>([−+±])<\/mo>/g;
+/** “ln x” is set apart, “ln(x)” is not. */
+const APPLIED = /<mo>\u2061<\/mo>(?!<mo|<mrow><mo)/g;
 
 /**
- * TeX to HTML and MathML, at build only.
+ * TeX to MathML, at build only: the same few elements are drawn, spoken and printed.
  * @throws katex.ParseError for TeX that does not parse: a fault of the text, found at build
  */
 export function renderMath(tex: string, display = false): string {
-  return render(tex, display, String.raw`\,`);
+  return render(tex, display, THIN_SPACE);
 }
 
 /**
  * `\by` is a product: a thin space between symbols, a cross between numbers. `\wrap{…}` keeps a number and
  * its unit together under a power, and is nothing around a symbol.
  */
-function render(tex: string, displayMode: boolean, by: string): string {
-  const numbers = by !== String.raw`\,`;
+function render(tex: string, displayMode: boolean, by: typeof THIN_SPACE | typeof CROSS): string {
   const macros = {
     [String.raw`\by`]: by,
-    [String.raw`\wrap`]: numbers ? "(#1)" : "#1",
+    [String.raw`\wrap`]: by === CROSS ? "(#1)" : "#1",
   };
-  // The annotation repeats the source a third time, and would go stale where numbers change.
-  return katex.renderToString(tex, { ...OPTIONS, macros, displayMode }).replaceAll(ANNOTATION, "");
+  const html = katex.renderToString(tex, {
+    throwOnError: true,
+    strict: "error",
+    output: "mathml",
+    macros,
+    displayMode,
+  });
+  const expression = EXPRESSION.exec(html)?.[1];
+  if (expression === undefined) throw new Error(`no expression in ${html}`);
+  const inner = expression
+    .replace(ROW_OF_ALL, "$1")
+    // KaTeX writes “max” as three identifiers; it is one, and one of several letters stands upright.
+    .replaceAll(UPRIGHT_WORD, (word) => `<mi>${word.replaceAll(UPRIGHT, "$1")}</mi>`)
+    .replaceAll(ROW_OF_ONE, "$1")
+    .replaceAll(SPACE, '<mspace width="0.17em"/>')
+    .replaceAll(SIGN, '$1<mo form="prefix">$2</mo>')
+    .replaceAll(APPLIED, '$&<mspace width="0.17em"/>')
+    .replaceAll("<mo>×</mo>", '<mo lspace="0.25em" rspace="0.25em">×</mo>');
+  return displayMode ? `<math display="block">${inner}</math>` : `<math>${inner}</math>`;
 }
 
 /** In TeX, the place of a live number. */
@@ -45,23 +67,19 @@ export function slotTex(name: string): string {
 }
 
 /**
- * Renders TeX made with {@link slotTex}, each slot filled and marked `data-slot` in both halves, so that
- * one script keeps what is seen and what is spoken the same.
+ * Renders TeX made with {@link slotTex}, each slot filled and marked `data-slot`.
  *
- * @throws Error if KaTeX split a token, which would leave a slot that no script can find
+ * @throws Error if KaTeX split a token or joined it to other text: a slot that no script can find
  */
 export function renderSlots(tex: string, fill: (name: string) => string): string {
   const asked = [...tex.matchAll(TOKENS)].map(([, name]) => name as string);
-  const html = render(tex, true, String.raw`\times `)
-    .replaceAll(
-      DRAWN,
-      (_, classes: string, name: string) =>
-        `<span class="${classes} slot" data-slot="${name}">${fill(name)}</span>`,
-    )
-    .replaceAll(SPOKEN, (_, name: string) => `<mtext data-slot="${name}">${fill(name)}</mtext>`);
-  // Each slot once in the drawn half and once in the spoken one, or a script would leave one stale.
-  const kept = [...html.matchAll(/data-slot="(\w+)"/g)].map(([, name]) => name as string);
-  if (kept.toSorted().join() !== [...asked, ...asked].toSorted().join())
+  const kept: string[] = [];
+  const html = render(tex, true, CROSS).replaceAll(SLOTS, (_, name: string) => {
+    kept.push(name);
+    // A number: beside text, which counts as space, an operator would lose its own.
+    return `<mn data-slot="${name}">${fill(name)}</mn>`;
+  });
+  if (kept.toSorted().join() !== asked.toSorted().join())
     throw new Error(`a slot did not survive in ${tex}`);
   return html;
 }

@@ -26,14 +26,7 @@ function check(step: string, errors: readonly string[]): void {
 /** Indexes the built pages. Runs after the site's build and before the list for offline use is made. */
 async function indexSite(): Promise<number> {
   const { index, errors } = await createIndex({
-    // KaTeX writes each formula for eyes and for ears; one copy is enough to find it.
-    excludeSelectors: [
-      ".katex-mathml",
-      "[data-notices]",
-      ".site-header",
-      ".site-footer",
-      "noscript",
-    ],
+    excludeSelectors: ["[data-notices]", ".site-header", ".site-footer", "noscript"],
     forceLanguage: "en",
   });
   check("start", errors);
