@@ -13,6 +13,7 @@ export const REGISTRY = {
   recipe: async () => (await import("./recipe.ts")).recipe,
   composition: async () => (await import("./composition.ts")).composition,
   scaling: async () => (await import("./scaling.ts")).scaling,
+  "heat-capacity": async () => (await import("./heat-capacity.ts")).heatCapacity,
 } as const satisfies Record<string, () => Promise<AnyCalculation>>;
 
 export type CalculationId = keyof typeof REGISTRY;

@@ -1,5 +1,13 @@
 import { quantity } from "../calculation.ts";
-import { CONCENTRATION, MASS, SPECIFIC_VOLUME, STRENGTH, VOLUME } from "./kinds.ts";
+import {
+  CONCENTRATION,
+  COUNT,
+  MASS,
+  MASS_FRACTION,
+  SPECIFIC_VOLUME,
+  STRENGTH,
+  VOLUME,
+} from "./kinds.ts";
 
 export const batchVolume = quantity("batchVolume", {
   label: "Finished batch",
@@ -188,4 +196,22 @@ export const lecithinInStock = quantity("lecithinInStock", {
   symbol: String.raw`M_\mathrm{l}`,
   default: 0.2,
   hint: "By weight",
+});
+
+export const solventMassFraction = quantity("solventMassFraction", {
+  label: "Alcohol in the water and alcohol, by mass",
+  symbol: String.raw`w`,
+  ...MASS_FRACTION,
+  limits: { min: 0, max: 1, unit: "1" },
+  default: 0.15,
+  hint: "Pure alcohol’s share of water and alcohol together, powders not counted",
+});
+
+export const beakers = quantity("beakers", {
+  label: "Beakers the batch is parted into",
+  symbol: "n",
+  ...COUNT,
+  limits: { min: 1, max: 1000, unit: "1" },
+  default: 1,
+  hint: "Equal parts; what follows is for one of them",
 });

@@ -256,3 +256,17 @@ export const glassHeat = quantity("glassHeat", {
   hint: "830 J/(kg K) for borosilicate",
   uncertainty: { absolute: 30, because: "tables give 800 to 900 by the range they average over" },
 });
+
+export const mixtureHeatDoubt = quantity("mixtureHeatDoubt", {
+  label: "Table of the mixture’s specific heat, off by",
+  symbol: String.raw`\delta_c`,
+  ...SHARE,
+  limits: { min: -0.2, max: 0.2, unit: "1" },
+  default: 0,
+  hint: "Share of the tabulated value",
+  hidden: true,
+  uncertainty: {
+    absolute: 0.02,
+    because: "tables of alcohol and water differ from one another by up to 4 %",
+  },
+});
