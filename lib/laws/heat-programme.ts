@@ -1,6 +1,7 @@
 import { inRange } from "../errors.ts";
 import { brent } from "../numeric/root.ts";
 import {
+  type HeatNode,
   type HeatNodes,
   type HeatPhase,
   heatPhase,
@@ -155,7 +156,7 @@ export function peakLiquid(pieces: readonly HeatStep[]): {
   readonly time: number;
 } {
   let peak = { temperature: -Infinity, time: 0 };
-  for (const point of pieces.flatMap(liquidExtremes))
+  for (const point of pieces.flatMap((piece) => extremes(piece, "liquid")))
     if (point.temperature > peak.temperature) peak = point;
   return peak;
 }
@@ -229,7 +230,9 @@ export function restNeeded(
   inRange("temperature", temperature, PROGRAMME_LIMITS.temperature);
   if (bench.start.liquid <= temperature) return 0;
   const resting = stepsOf(bench, NO_POWER, FOR_EVER);
-  const lowest = Math.min(...resting.flatMap(liquidExtremes).map((point) => point.temperature));
+  const lowest = Math.min(
+    ...resting.flatMap((step) => extremes(step, "liquid")).map((point) => point.temperature),
+  );
   // What the liquid only tends to it never gets to, though rounding may say so.
   if (temperature < lowest + SAME) return null;
   for (const { start, duration, phase } of resting) {
@@ -334,8 +337,15 @@ function switchTime(
   left: number,
 ): number | null {
   if (!on || power === 0) return null;
-  if (heater !== "holding")
-    return phase.timeToReach(setting, "bath", left, heater === "off" ? "falling" : "rising");
+  if (heater !== "holding") {
+    const falling = heater === "off";
+    const baths = extremes({ start: 0, duration: left, phase }, "bath");
+    // Touching the setting, or only tending to it, switches nothing.
+    const passed = baths.some(({ temperature }) =>
+      falling ? temperature < setting - SAME : temperature > setting + SAME,
+    );
+    return passed ? phase.timeToReach(setting, "bath", left, falling ? "falling" : "rising") : null;
+  }
   // The bath needs G_b (T_b − T_a) + G (T_b − T_ℓ) − P_b: none from one liquid temperature up, more than there
   // is from another down.
   const [begin, end] = [phase.at(0), phase.at(left)];
@@ -359,15 +369,14 @@ function endOf(pieces: readonly HeatStep[]): number {
   return last.start + last.duration;
 }
 
-/** Where the liquid's temperature may be highest or lowest in a piece, in order of time. */
-function liquidExtremes({
-  start,
-  duration,
-  phase,
-}: HeatStep): readonly { readonly temperature: number; readonly time: number }[] {
-  const turn = phase.turn("liquid");
+/** Where a temperature may be highest or lowest in a part of a programme, in order of time. */
+function extremes(
+  { start, duration, phase }: Omit<HeatStep, "heater">,
+  node: HeatNode,
+): readonly { readonly temperature: number; readonly time: number }[] {
+  const turn = phase.turn(node);
   const times = turn !== null && turn < duration ? [0, turn, duration] : [0, duration];
-  return times.map((time) => ({ temperature: phase.at(time).liquid, time: start + time }));
+  return times.map((time) => ({ temperature: phase.at(time)[node], time: start + time }));
 }
 
 function checkBench({ nodes, start, heater }: Omit<HeatBench, "sonication">): void {

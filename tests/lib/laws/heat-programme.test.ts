@@ -268,7 +268,13 @@ describe("heatProgramme(programme)", () => {
       fc.property(anyProgramme, (programme) => {
         const { nodes, heater, sonication } = programme;
         const pieces = heatProgramme(programme);
-        expect(pieces.length).toBeLessThanOrEqual(5 * (2 * programme.stints + 1));
+        pieces.forEach(({ stage, stint, heater: now }, i) => {
+          const before = pieces[i - 1];
+          if (before?.stage === stage && before.stint === stint)
+            expect(now).not.toBe(before.heater);
+          const part = pieces.filter((piece) => piece.stage === stage && piece.stint === stint);
+          expect(part.length).toBeLessThanOrEqual(5);
+        });
         let state = programme.start;
         let time = 0;
         for (const piece of pieces) {
