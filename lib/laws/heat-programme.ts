@@ -209,8 +209,9 @@ export function longestStint(bench: HeatBench, ceiling: number, longest: number)
   };
   if (excessAfter(0) > 0) return 0;
   const passes = firstTimeAbove(running, limit);
-  if (passes === null && excessAfter(FOR_EVER) <= 0) return null;
-  const latest = Math.min(passes ?? FOR_EVER, longest);
+  // With the ultrasound off the liquid is nowhere warmer than with it left on.
+  if (passes === null) return null;
+  const latest = Math.min(passes, longest);
   return excessAfter(latest) <= 0 ? latest : brent(excessAfter, 0, latest, 0);
 }
 
