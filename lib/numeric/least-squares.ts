@@ -87,8 +87,12 @@ export function leastSquares(
   let failure: FitReason = "no-convergence";
   let damping = DAMPING;
   for (let round = 0; round < ROUNDS; round++) {
-    const found = search(model, readings, parameters, damping, options);
-    // The package takes a step that climbs too and may not come back: nothing lower found asks for shorter ones.
+    // A parameter near 0 is still counted in steps worth taking.
+    const sizes = parameters.map((value, i) =>
+      Math.max(sizeOf(value), sizeOf(start[i] as number) / 1000),
+    );
+    const found = search(model, readings, parameters, { sizes, damping }, options);
+    // The package takes a step that climbs too and may not come back: then shorter ones are asked for.
     damping = found === parameters ? damping * 10 : Math.max(damping / 3, DAMPING);
     parameters = found;
     const end = descend(model, readings, parameters, options);
@@ -98,15 +102,17 @@ export function leastSquares(
   throw new FitError(failure);
 }
 
-/** Some damped steps; the start itself when none went lower. The damping is the same for all parameters, so each is counted in its own size. */
+/**
+ * Some damped steps; the start itself when none went lower. The damping is the same for all parameters, so
+ * each is counted in its own size.
+ */
 function search(
   model: Model,
   readings: readonly Reading[],
   start: readonly number[],
-  damping: number,
+  { sizes, damping }: { readonly sizes: readonly number[]; readonly damping: number },
   { low, high }: FitOptions,
 ): readonly number[] {
-  const sizes = start.map(sizeOf);
   const scaled = (values: readonly number[]): number[] =>
     values.map((value, i) => value / (sizes[i] as number));
   const unscaled = (values: readonly number[]): number[] =>
