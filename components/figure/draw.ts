@@ -12,27 +12,48 @@ export interface Canvas {
   readonly unitOf: (axis: Axis) => string;
 }
 
-/** Widths of the two drawings made at build, px. */
-export const WIDE = 600;
-export const NARROW = 300;
+/** Of the drawing made at build, px: between a phone and a column, so that it can serve both. */
+export const BUILT_WIDTH = 420;
 
 const HEIGHT = 300;
 const INK = "var(--ink)";
 const SOFT = "var(--ink-soft)";
 const ACCENT = "var(--accent)";
-const LONG = /-?\d+\.\d{3,}/g;
+const LONG = /-?\d+\.\d{2,}/g;
 
-/** For a drawing that is sent: a hundredth of a pixel is finer than any screen, the rest only bytes. */
+/**
+ * For a drawing that is sent: a tenth of a pixel is as fine as screens are, and ticks and grid lines of one
+ * group are drawn alike, so they are one path.
+ */
 export function shorten(svg: SVGSVGElement): void {
+  for (const group of svg.querySelectorAll("g")) joinStrokes(group);
   for (const element of svg.querySelectorAll("*"))
     for (const name of ["d", "transform", "x1", "x2", "y1", "y2", "cx", "cy", "x", "y", "width"]) {
       const text = element.getAttribute(name);
-      if (text !== null)
+      if (text !== null && !text.includes("em"))
         element.setAttribute(
           name,
-          text.replaceAll(LONG, (number) => Number(number).toFixed(2)),
+          text.replaceAll(LONG, (number) => String(Number(Number(number).toFixed(1)))),
         );
     }
+}
+
+function joinStrokes(group: SVGGElement): void {
+  const strokes = Array.from(group.children, strokeOf);
+  if (strokes.length < 2 || strokes.includes(undefined)) return;
+  const path = group.ownerDocument.createElementNS("http://www.w3.org/2000/svg", "path");
+  path.setAttribute("d", strokes.join(""));
+  group.replaceChildren(path);
+}
+
+/** A plain line or a tick as part of a path; nothing for what has looks of its own. */
+function strokeOf(part: Element): string | undefined {
+  const at = (name: string): string => part.getAttribute(name) ?? "";
+  if (part.localName === "line" && part.attributes.length === 4)
+    return `M${at("x1")},${at("y1")}L${at("x2")},${at("y2")}`;
+  const [, step] = /^M0,0L([-\d.,]+)$/.exec(at("d")) ?? [];
+  const [, place] = /^translate\(([-\d.,]+)\)$/.exec(at("transform")) ?? [];
+  return step && place && part.attributes.length === 2 ? `M${place}l${step}` : undefined;
 }
 
 interface Scaled {
@@ -93,7 +114,7 @@ function lineOptions(data: FigureData, canvas: Canvas): Plot.PlotOptions {
     marginLeft: 56,
     marginRight: narrow ? 16 : 24,
     marginTop: 28,
-    marginBottom: 40,
+    marginBottom: 46,
     x: {
       label: x.label,
       labelAnchor: "center",
@@ -149,7 +170,7 @@ function lineOptions(data: FigureData, canvas: Canvas): Plot.PlotOptions {
           ...(line.dashed && { strokeDasharray: "6 4" }),
         }),
       ),
-      ...labels(lines, marks).map(({ x: at, y: height, text, above, rising }) =>
+      ...labels(lines, marks, canvas.width).map(({ x: at, y: height, text, above, rising }) =>
         Plot.text([text], {
           x: [at],
           y: [height],
@@ -198,25 +219,34 @@ interface Label {
   readonly rising: boolean;
 }
 
+/** About what a letter of a name takes, px. */
+const LETTER = 6;
 const PLACES = [0.3, 0.7, 0.5, 0.85, 0.15];
 
-/** A name at each line, as far along from the marks and from the other names as can be. */
+/** A name at each line, where it has room, as far along from the marks and the other names as can be. */
 function labels(
   lines: readonly Line[],
   marks: readonly { readonly x: number; readonly label: string }[],
+  width: number,
 ): readonly Label[] {
+  const [from, to] = extent(lines, marks);
   const taken = marks.filter(({ label }) => label !== "").map(({ x }) => x);
+  const distance = ({ x }: Label): number =>
+    Math.min(Infinity, ...taken.map((other) => Math.abs(other - x)));
+  // A name runs away from its line, and must end before the drawing does.
+  const fits = ({ x, text, above, rising }: Label): boolean =>
+    ((above === rising ? x - from : to - x) / (to - from)) * width > LETTER * text.length;
   return lines.flatMap(({ label, points }, i) => {
-    const room = (at: readonly [number, number]): number =>
-      Math.min(Infinity, ...taken.map((x) => Math.abs(x - at[0])));
-    const places = points.length === 0 ? [] : PLACES.map((share) => alongPath(points, share));
-    if (places.length === 0 || label === "") return [];
-    const best = places.reduce((a, b) => (room(b) > room(a) * 1.2 ? b : a));
-    taken.push(best[0]);
-    const after = points.find(([x]) => x > best[0]) ?? best;
-    return [
-      { x: best[0], y: best[1], text: label, above: i % 2 === 0, rising: after[1] >= best[1] },
-    ];
+    if (points.length === 0 || label === "") return [];
+    const places = PLACES.map((share): Label => {
+      const [x, y] = alongPath(points, share);
+      const after = points.find(([next]) => next > x)?.[1] ?? y;
+      return { x, y, text: label, above: i % 2 === 0, rising: after >= y };
+    });
+    const roomy = places.some(fits) ? places.filter(fits) : places;
+    const best = roomy.reduce((a, b) => (distance(b) > distance(a) * 1.2 ? b : a));
+    taken.push(best.x);
+    return [best];
   });
 }
 
@@ -253,11 +283,11 @@ function barOptions(data: BarData, canvas: Canvas): Plot.PlotOptions {
     text: formatAmount(value, data.x.of.dimension, unit, data.x.of.digits),
   }));
   return {
-    height: 60 + 38 * bars.length,
-    marginLeft: 108,
+    height: 66 + 38 * bars.length,
+    marginLeft: 12 + 7 * Math.max(...bars.map(({ label }) => label.length)),
     marginRight: 76,
     marginTop: 8,
-    marginBottom: 40,
+    marginBottom: 46,
     x: {
       label: x.label,
       labelAnchor: "center",

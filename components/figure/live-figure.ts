@@ -33,8 +33,8 @@ class LiveFigure extends HTMLElement {
   }
 
   get #width(): number {
-    const width = this.querySelector("[data-drawing]")?.clientWidth ?? 640;
-    return Math.min(Math.max(Math.round(width), 260), 720);
+    const width = this.querySelector("[data-drawing]")?.clientWidth ?? 512;
+    return Math.min(Math.max(Math.round(width), 260), 512);
   }
 
   async #draw(): Promise<void> {

@@ -193,6 +193,22 @@ describe("drawFigure(data, title, canvas)", () => {
     expect(draw(LINES, { width }).getAttribute("viewBox")).toBe(`0 0 ${width} 300`);
   });
 
+  it("names a line where the name has room", () => {
+    const label = "a name of some length";
+    const falling: FigureData = {
+      x: volume,
+      y: temperature,
+      lines: [{ label, points: Array.from({ length: 21 }, (_, i) => [i * 1e-5, 40 - i]) }],
+      // Far from the mark is far to the right, where the name would leave the drawing.
+      marks: [{ x: 0, y: 40, label: "yours" }],
+    };
+    const name = Array.from(draw(falling, { width: 420 }).querySelectorAll("text")).find(
+      (text) => text.textContent === label,
+    )!;
+    const [, x] = /translate\(([\d.]+)/.exec(name.getAttribute("transform") ?? "") ?? [];
+    expect(Number(x) + 6 * label.length).toBeLessThan(420);
+  });
+
   it("draws what has no points as axes alone", () => {
     const svg = draw({ x: volume, y: temperature, lines: [{ label: "none", points: [] }] });
     expect(svg.getAttribute("role")).toBe("img");
@@ -214,27 +230,48 @@ describe("drawFigure(data, title, canvas)", () => {
 });
 
 describe("shorten(svg)", () => {
-  it("leaves no more than two decimals of a pixel, and nothing moved by more than that", () => {
+  it("leaves no more than one decimal of a pixel, and no line moved by more than that", () => {
     const [long, short] = [draw(LINES), draw(LINES)];
     shorten(short);
-    const places = (svg: SVGSVGElement): readonly string[] =>
-      Array.from(svg.querySelectorAll("*"), (part) =>
-        ["d", "transform", "x1", "y1", "cx", "cy", "x", "width"]
-          .map((name) => part.getAttribute(name) ?? "")
-          .join(" "),
-      );
-    expect(places(long).join(" ")).toMatch(/\d\.\d{3}/);
-    expect(places(short).join(" ")).not.toMatch(/\d\.\d{3}/);
-    const numbers = (svg: SVGSVGElement): readonly number[] =>
-      (
-        places(svg)
-          .join(" ")
-          .match(/-?\d+(?:\.\d+)?/g) ?? []
-      ).map(Number);
-    const [exact, rounded] = [numbers(long), numbers(short)];
+    const exact = linePaths(long).flatMap(corners).flat();
+    const rounded = linePaths(short).flatMap(corners).flat();
+    expect(exact.join(" ")).toMatch(/\d\.\d{2}/);
+    expect(rounded.join(" ")).not.toMatch(/\d\.\d{2}/);
     expect(rounded).toHaveLength(exact.length);
     for (const [i, number] of rounded.entries())
-      expect(Math.abs(number - exact[i]!)).toBeLessThanOrEqual(0.005_001);
+      expect(Math.abs(number - exact[i]!)).toBeLessThanOrEqual(0.050_001);
+  });
+
+  it.each([
+    ["lines", LINES],
+    ["bars", BARS],
+  ])("keeps ticks and grid lines where they are, a group as one path, for %s", (_, data) => {
+    const [long, short] = [draw(data), draw(data)];
+    shorten(short);
+    const grid = (svg: SVGSVGElement): Element => svg.querySelector('g[stroke-opacity="0.1"]')!;
+    const lines = Array.from(grid(long).children);
+    expect(lines.length).toBeGreaterThan(1);
+    expect(grid(short).children).toHaveLength(1);
+    const ends = lines.flatMap((line) =>
+      ["x1", "y1", "x2", "y2"].map((name) => Number(line.getAttribute(name))),
+    );
+    const found = corners(grid(short).firstElementChild!).flat();
+    expect(found).toHaveLength(ends.length);
+    for (const [i, end] of ends.entries()) expect(found[i]).toBeCloseTo(end, 0);
+    expect(texts(short)).toEqual(texts(long));
+  });
+
+  it("leaves lines of the figure itself alone", () => {
+    const svg = draw(LINES);
+    shorten(svg);
+    expect(linePaths(svg)).toHaveLength(2);
+  });
+
+  it("sends fewer elements", () => {
+    const [long, short] = [draw(LINES), draw(LINES)];
+    shorten(short);
+    const count = (svg: SVGSVGElement): number => svg.querySelectorAll("*").length;
+    expect(count(short)).toBeLessThan(0.75 * count(long));
   });
 });
 
