@@ -457,6 +457,17 @@ describe("heatCapacity(massFraction, temperature)", () => {
       expect(heatCapacity(p, 41.000001)).toBeCloseTo(heatCapacity(p, 41), 3);
   });
 
+  it("rises above its table as the pure liquids do", () => {
+    const ethanol = ethanolHeatCapacity(60) - ethanolHeatCapacity(41);
+    const water = heatCapacity(0, 60) - heatCapacity(0, 41);
+    expect(ethanol).toBeGreaterThan(150);
+    for (const p of [0.25, 0.5, 1])
+      expect(heatCapacity(p, 60) - heatCapacity(p, 41)).toBeCloseTo(
+        p * ethanol + (1 - p) * water,
+        8,
+      );
+  });
+
   it("stays within its band of the heat of mixing's slope above the table", () => {
     // Larkin (1975), as above: his excess falls where ours is held. seen
     for (let p = 0.05; p <= 1; p += 0.05)
