@@ -65,7 +65,9 @@ function compared(
   unitOf: UnitByName,
 ): TextTable {
   const calculation = graph.get(id);
-  const choice = calculation.inputs[by];
+  // The kinds may be those of a calculation that this one starts from: "bath-heat.knownFrom".
+  const [from, input] = by.includes(".") ? (by.split(".") as [string, string]) : [id, by];
+  const choice = graph.get(from).inputs[input];
   if (choice?.kind !== "choice") throw new TypeError(`${id} has no choice "${by}"`);
   const results = names.map((name) => {
     const result = calculation.results[name];
@@ -79,7 +81,7 @@ function compared(
       ...results.map(({ result, unit }) => withSymbol(result.label, result.dimension, unit)),
     ],
     rows: choice.options.map(({ value, label }) => {
-      const outcome = graph.evaluate(id, { ...batch, [keyOf(calculation, by)]: value });
+      const outcome = graph.evaluate(id, { ...batch, [keyOf(graph.get(from), input)]: value });
       return [
         label,
         ...results.map(({ name, result, unit }) => {

@@ -19,6 +19,10 @@ export interface Result {
   readonly hint?: string;
   /** A step on the way: shown in equations and tables, not among the results. */
   readonly minor?: boolean;
+  /** The band is a factor either way rather than a difference: for times that uncertainty multiplies. */
+  readonly byFactor?: true;
+  /** A statistic of the readings as they stand, which takes no band. */
+  readonly unbanded?: true;
   /** Physical bounds that a band never crosses, SI. */
   readonly bounds?: { readonly min?: number; readonly max?: number };
 }

@@ -14,6 +14,7 @@ import {
   type Moved,
   type Quantity,
   type Refusal,
+  type Result,
   type Results,
   type Values,
 } from "./calculation.ts";
@@ -68,6 +69,9 @@ interface Doubt {
 
 /** Coverage factor of every band: about 95 % for a normal spread (GUM 6.3.3). memory */
 export const COVERAGE = 2;
+
+/** A factor of 10¹⁰ says no more than a larger one would. */
+const MOST_LOG = 23;
 
 /** Far below anything that can be measured: taken for nothing, since dividing by it would overflow. */
 const SMALLEST = 1e-100;
@@ -149,9 +153,9 @@ export class Graph {
     const influences = this.#influences(id, this.decide(id, batch, inputs), computed);
     const calculation = this.get(id);
     const values: Record<string, Banded | null> = {};
-    for (const name of Object.keys(calculation.results)) {
+    for (const [name, result] of Object.entries(calculation.results)) {
       const half = Math.hypot(...influences.map((i) => i.effects[name] ?? 0)) * COVERAGE;
-      values[name] = withBand(computed[name] ?? null, half, calculation.results[name]?.bounds);
+      values[name] = withBand(computed[name] ?? null, result.unbanded ? 0 : half, result);
     }
     const cautions = (calculation.cautions ?? [])
       .filter((rule) => rule.when(inputs as never, values))
@@ -238,7 +242,7 @@ export class Graph {
     const { computed } = this.#point(id, batch, new Map());
     if (!computed) return null;
     return Object.fromEntries(
-      Object.entries(computed).map(([name, value]) => [name, withBand(value, 0, undefined)]),
+      Object.entries(computed).map(([name, value]) => [name, withBand(value, 0)]),
     );
   }
 
@@ -332,6 +336,7 @@ export class Graph {
   }
 
   #influences(id: string, batch: BatchValues, computed: Computed<Results>): readonly Influence[] {
+    const calculation = this.get(id);
     const influences: Influence[] = [];
     for (const { key, input, u, at, low, high } of this.#doubts(id, batch)) {
       const above = high > at ? this.#moved(id, batch, key, high) : undefined;
@@ -345,7 +350,9 @@ export class Graph {
         // The slope over what could be moved, times u: at a limit or beside a refusal one side is all there is.
         const [top, x1] = up === undefined ? [here, at] : [up, high];
         const [bottom, x0] = down === undefined ? [here, at] : [down, low];
-        effects[name] = x1 === x0 ? 0 : ((top - bottom) / (x1 - x0)) * u;
+        const byFactor = calculation.results[name]?.byFactor && top > 0 && bottom > 0 && here > 0;
+        const change = byFactor ? here * Math.log(top / bottom) : top - bottom;
+        effects[name] = x1 === x0 ? 0 : (change / (x1 - x0)) * u;
       }
       influences.push({ key, quantity: input, standardUncertainty: u, effects });
     }
@@ -374,14 +381,18 @@ function centre(value: Computed<Results>[string]): number | undefined {
 function withBand(
   computed: Computed<Results>[string],
   half: number,
-  bounds: { readonly min?: number; readonly max?: number } | undefined,
+  { bounds, byFactor }: Pick<Result, "bounds" | "byFactor"> = {},
 ): Banded | null {
   if (computed === null) return null;
   const own =
     typeof computed === "number" ? { value: computed, low: computed, high: computed } : computed;
   const { value } = own;
-  const low = value - Math.hypot(value - own.low, half);
-  const high = value + Math.hypot(own.high - value, half);
+  const [down, up] =
+    byFactor && value > 0
+      ? [value * -Math.expm1(-half / value), value * Math.expm1(Math.min(half / value, MOST_LOG))]
+      : [half, half];
+  const low = value - Math.hypot(value - own.low, down);
+  const high = value + Math.hypot(own.high - value, up);
   return {
     value,
     low: Math.min(value, Math.max(low, bounds?.min ?? -Infinity)),

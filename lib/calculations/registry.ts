@@ -14,6 +14,10 @@ export const REGISTRY = {
   composition: async () => (await import("./composition.ts")).composition,
   scaling: async () => (await import("./scaling.ts")).scaling,
   "heat-capacity": async () => (await import("./heat-capacity.ts")).heatCapacity,
+  "bath-heat": async () => (await import("./bath-heat.ts")).bathHeat,
+  sonication: async () => (await import("./sonication.ts")).sonication,
+  calorimetry: async () => (await import("./calorimetry.ts")).calorimetry,
+  "heat-fit": async () => (await import("./heat-fit.ts")).heatFit,
 } as const satisfies Record<string, () => Promise<AnyCalculation>>;
 
 export type CalculationId = keyof typeof REGISTRY;

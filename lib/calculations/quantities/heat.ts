@@ -65,7 +65,7 @@ export const stintTime = quantity("stintTime", {
   symbol: String.raw`t_\mathrm{on}`,
   ...TIME,
   limits: { min: 1, max: 21_600, unit: "s" },
-  default: 900,
+  default: 1800,
   hint: "The bath’s ultrasound runs this long without a pause",
 });
 
@@ -151,18 +151,75 @@ export const bathShare = quantity("bathShare", {
   },
 });
 
-export const exchangeConductance = quantity("exchangeConductance", {
-  label: "Conductance between liquid and bath",
-  symbol: "G",
+const conductance = {
   ...CONDUCTANCE,
   limits: { min: 0.01, max: 100, unit: "W/K" },
+} as const;
+
+export const exchangeGuess = quantity("exchangeGuess", {
+  ...conductance,
+  label: "Guess of the conductance between liquid and bath",
+  symbol: String.raw`G_0`,
+  default: 6,
+  hint: "3 to 15 for half a litre: 3 for still liquids, 15 for streaming ones",
+  uncertainty: {
+    relative: 0.33,
+    because:
+      "free convection alone gives 3, streaming water up to 15, and it is not constant: 109 to 185 W/(m² K) between 1 and 20 K",
+  },
+});
+
+export const exchangeConductance = quantity("exchangeConductance", {
+  ...conductance,
+  label: "Conductance between liquid and bath",
+  symbol: "G",
   default: 6,
   hint: "Watts that cross the glass for each degree between the two",
-  uncertainty: {
-    relative: 0.35,
-    because:
-      "free convection alone gives about 3, streaming water up to 15, and it is not constant: 109 to 185 W/(m² K) between 1 and 20 K",
-  },
+  uncertainty: { relative: 0.1, because: "typed in: taken as known to a tenth" },
+});
+
+const typedPower = {
+  ...POWER,
+  limits: { min: 0, max: 2000, unit: "W" },
+  uncertainty: { relative: 0.1, because: "typed in: taken as known to a tenth" },
+} as const;
+
+export const powerToLiquid = quantity("powerToLiquid", {
+  ...typedPower,
+  label: "Power to the liquid",
+  symbol: String.raw`P_\ell`,
+  default: 6.4,
+  hint: "Heat that the ultrasound leaves in one beaker",
+});
+
+export const powerToBath = quantity("powerToBath", {
+  ...typedPower,
+  label: "Power to the bath",
+  symbol: String.raw`P_\mathrm{b}`,
+  default: 32,
+  hint: "Heat that the ultrasound leaves in the bath water",
+});
+
+const typedCapacity = {
+  ...HEAT_CAPACITY,
+  limits: { min: 10, max: 500_000, unit: "J/K" },
+  uncertainty: { relative: 0.02, because: "typed in: taken as known to 2 %" },
+} as const;
+
+export const liquidHeatCapacity = quantity("liquidHeatCapacity", {
+  ...typedCapacity,
+  label: "Heat capacity of liquid and beaker",
+  symbol: String.raw`C_\ell`,
+  default: 2230,
+  hint: "Joules that warm one filled beaker by one degree",
+});
+
+export const bathHeatCapacity = quantity("bathHeatCapacity", {
+  ...typedCapacity,
+  label: "Heat capacity of bath and tank",
+  symbol: String.raw`C_\mathrm{b}`,
+  default: 9600,
+  hint: "Joules that warm the bath by one degree",
 });
 
 export const liquidLossConductance = quantity("liquidLossConductance", {
@@ -233,9 +290,12 @@ export const ascorbicAcidHeat = quantity("ascorbicAcidHeat", {
   ...powderHeat,
   label: "Specific heat of dissolved ascorbic acid",
   symbol: String.raw`c_\mathrm{a}`,
-  default: 1400,
+  default: 1450,
   hint: "Leave it unless you have measured it",
-  uncertainty: { absolute: 200, because: "about that of the crystals and of sugars (memory)" },
+  uncertainty: {
+    absolute: 125,
+    because: "crystals have about 1.2 kJ/(kg K), a dissolved sugar up to 1.7 (memory)",
+  },
 });
 
 export const lecithinHeat = quantity("lecithinHeat", {
@@ -244,7 +304,10 @@ export const lecithinHeat = quantity("lecithinHeat", {
   symbol: String.raw`c_\mathrm{l}`,
   default: 2000,
   hint: "Leave it unless you have measured it",
-  uncertainty: { absolute: 200, because: "about that of fats and oils (memory)" },
+  uncertainty: {
+    absolute: 120,
+    because: "vegetable oils have 1.9 to 2.1 kJ/(kg K), a de-oiled powder less (memory)",
+  },
 });
 
 export const glassHeat = quantity("glassHeat", {
