@@ -188,6 +188,7 @@ describe("evaporate(liquid, vessel, room, duration)", () => {
     fc.assert(
       fc.property(cases, ({ liquid, vessel, room, duration }) => {
         const { low, high } = evaporate(liquid, vessel, room, duration);
+        expect(low.ethanol).toBeLessThanOrEqual(high.ethanol + 1e-8 * liquid.mass);
         for (const loss of [low, high]) {
           expect(loss.ethanol).toBeGreaterThanOrEqual(0);
           expect(loss.ethanol).toBeLessThanOrEqual(liquid.mass * liquid.massFraction * (1 + 1e-12));
