@@ -1,3 +1,4 @@
+import { withBandText } from "../../lib/calculations/say.ts";
 import { withUnit } from "../../lib/units/format.ts";
 import { onScene, unitIn } from "./live.ts";
 import { resultText, slotText } from "./slots.ts";
@@ -16,8 +17,8 @@ class LiveValue extends HTMLElement {
         this.textContent = slotText(calculation, good, unitOf, name);
         return;
       }
-      const { number, band } = resultText(calculation, good, unitOf, name);
-      const text = plain !== undefined || band === "" ? number : `${number} ${band}`;
+      const shown = resultText(calculation, good, unitOf, name);
+      const text = plain === undefined ? withBandText(shown) : shown.number;
       this.textContent = withUnit(text, result.dimension, unitOf(name, result.units));
     });
   }

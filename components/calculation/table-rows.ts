@@ -1,6 +1,6 @@
 import { keyOf, type BatchValues, type Graph, type Outcome } from "../../lib/calculations/graph.ts";
 import { cellText } from "../../lib/calculations/readings.ts";
-import { show } from "../../lib/calculations/say.ts";
+import { show, withBandText } from "../../lib/calculations/say.ts";
 import { unitOf as unitBy, type Dimension } from "../../lib/units/units.ts";
 import type { UnitByName } from "./slots.ts";
 
@@ -42,16 +42,20 @@ function workedOut(
 ): TextTable {
   const table = graph.get(id).tables?.find((candidate) => candidate.id === name);
   if (!table) throw new TypeError(`${id} has no table "${name}"`);
+  const rows = table.rows(outcome.inputs as never);
+  // A column with nothing in it this time is not shown.
+  const columns = table.columns
+    .map((column, i) => ({ column, i }))
+    .filter(({ i }) => rows.some((row) => row[i] !== null));
   return {
     title: table.title,
-    head: table.columns.map(({ name: column, label, dimension, units, words }) =>
-      words ? label : withSymbol(label, dimension, unitOf(column, units)),
+    head: columns.map(({ column: { name: own, label, dimension, units, words } }) =>
+      words ? label : withSymbol(label, dimension, unitOf(own, units)),
     ),
-    rows: table.rows(outcome.inputs as never).map((row) =>
-      row.map((cell, i) => {
-        const column = table.columns[i]!;
-        return cellText(column, cell, () => unitOf(column.name, column.units));
-      }),
+    rows: rows.map((row) =>
+      columns.map(({ column, i }) =>
+        cellText(column, row[i] ?? null, () => unitOf(column.name, column.units)),
+      ),
     ),
   };
 }
@@ -86,8 +90,7 @@ function compared(
         label,
         ...results.map(({ name, result, unit }) => {
           if (!outcome.ok) return "–";
-          const { number, band } = show(outcome.values[name] ?? null, result, unit);
-          return band === "" ? number : `${number} ${band}`;
+          return withBandText(show(outcome.values[name] ?? null, result, unit));
         }),
       ];
     }),

@@ -31,6 +31,12 @@ export interface Shown {
   readonly band: string;
 }
 
+/** Number and band as running text: "96 (29 to 323)", "250.3 ± 1.2". */
+export function withBandText({ number, band }: Shown): string {
+  if (band === "") return number;
+  return band.startsWith("±") ? `${number} ${band}` : `${number} (${band})`;
+}
+
 /**
  * A value with its band in a unit: as many decimals as the band deserves.
  *

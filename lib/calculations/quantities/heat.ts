@@ -64,7 +64,7 @@ export const stintTime = quantity("stintTime", {
   label: "One stint",
   symbol: String.raw`t_\mathrm{on}`,
   ...TIME,
-  limits: { min: 1, max: 21_600, unit: "s" },
+  limits: { min: 60, max: 21_600, unit: "s" },
   default: 1800,
   hint: "The bath’s ultrasound runs this long without a pause",
 });
@@ -129,10 +129,10 @@ export const liquidShare = quantity("liquidShare", {
   symbol: String.raw`\eta_\ell`,
   ...SHARE,
   limits: { min: 0, max: 1, unit: "1" },
-  default: 0.08,
+  default: 0.05,
   hint: "Through the glass into the beaker; unknown until you have readings of your own",
   uncertainty: {
-    absolute: 0.04,
+    absolute: 0.025,
     because: "differs from bath to bath and with the place in it (common practice, no source)",
   },
 });
@@ -188,7 +188,7 @@ export const powerToLiquid = quantity("powerToLiquid", {
   ...typedPower,
   label: "Power to the liquid",
   symbol: String.raw`P_\ell`,
-  default: 6.4,
+  default: 4,
   hint: "Heat that the ultrasound leaves in one beaker",
 });
 
