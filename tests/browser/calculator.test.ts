@@ -28,7 +28,7 @@ async function open(path: string): Promise<void> {
 }
 
 describe("a calculator", () => {
-  it("takes a decimal comma and repaints results, both halves of an equation, and the figure", async () => {
+  it("takes a decimal comma and repaints results and equations", async () => {
     await open("chapters/dilution/");
     const { field, output } = calculator(page, "dilution");
     await field("spiritStrength").fill("95,0");
@@ -42,13 +42,11 @@ describe("a calculator", () => {
         document.querySelectorAll(
           'live-equation[data-calculation="dilution"] [data-slot="spiritVolume"]',
         ),
-        (slot) => [slot.tagName.toLowerCase(), slot.textContent],
+        (slot) => slot.textContent,
       ),
     );
-    expect(texts.some(([tag]) => tag === "mtext")).toBe(true);
-    expect(texts.some(([tag]) => tag === "span")).toBe(true);
-    expect(new Set(texts.map(([, text]) => text)).size).toBe(1);
-    expect(texts[0]?.[1]).toMatch(/^736\.8\s?mL$/);
+    expect(new Set(texts).size).toBe(1);
+    expect(texts[0]).toMatch(/^736\.8\s?mL$/);
   });
 
   it("converts the shown number when the unit is changed, and nothing else", async () => {
