@@ -1,3 +1,4 @@
+import { flashPoint } from "../laws/flash-point.ts";
 import {
   firstTimeAbove,
   heatProgramme,
@@ -40,6 +41,7 @@ import {
   stints,
   stintTime,
 } from "./quantities/heat.ts";
+import { solventMassFraction } from "./quantities/batch.ts";
 import { COUNT, RISE, TEMPERATURE, TIME } from "./quantities/kinds.ts";
 
 const reached: Omit<Result, "label" | "symbol"> = { ...TEMPERATURE, digits: 3 };
@@ -76,6 +78,7 @@ const inputs = {
   bathHeatCapacity,
   liquidLossConductance,
   bathLossConductance,
+  solventMassFraction,
 } as const;
 
 type Given = InputValues<typeof inputs>;
@@ -92,6 +95,7 @@ export const sonication = defineCalculation({
     exchangeConductance: "bath-heat.exchangeConductance",
     liquidHeatCapacity: "heat-capacity.liquidHeatCapacity",
     bathHeatCapacity: "heat-capacity.bathHeatCapacity",
+    solventMassFraction: "recipe.solventMassFraction",
   },
   results: {
     endLiquidTemperature: {
@@ -383,6 +387,13 @@ export const sonication = defineCalculation({
       },
     },
     {
+      caution: "flammable",
+      when: ({ solventMassFraction: w }, { peakLiquidTemperature: peak }) =>
+        (peak?.high ?? 0) > flashesFrom(w),
+      say: ({ solventMassFraction: w }, { peakLiquidTemperature: peak }) =>
+        phrase`At up to ${amount(peak?.high ?? 0, ceiling)} this liquid may be above its flash point, which begins at ${amount(flashesFrom(w), ceiling)}: its vapour can catch fire beside the bath’s switch. Keep it colder, make it weaker, or keep it covered with no spark or flame in the room.`,
+    },
+    {
       caution: "electricity",
       when: ({ bathHeatCapacity: bath }) => bath < NO_BATH,
       say: () => [
@@ -392,6 +403,11 @@ export const sonication = defineCalculation({
   ],
   sources: ["bath-self-heating-manuals", "plattes-2017", "common-practice"],
 });
+
+/** °C: the cautious end of the flash point; out of reach where there is none. */
+function flashesFrom(massFraction: number): number {
+  return flashPoint(massFraction)?.low ?? Infinity;
+}
 
 function benchOf(given: Given): HeatBench {
   const { ceiling: top, liquidTemperature: start, heaterSetting: setting } = given;
