@@ -133,6 +133,10 @@ export const UNITS = {
     nm: { symbol: "nm", name: "nanometres", factor: 1e-9 },
     in: { symbol: "in", name: "inches", aliases: ["inch", "inches", '"'], factor: 0.0254 },
   },
+  speed: {
+    "m/s": { symbol: "m/s", name: "metres per second", aliases: ["mps"], factor: 1 },
+    "cm/s": { symbol: "cm/s", name: "centimetres per second", factor: 1e-2 },
+  },
   area: {
     "m²": { symbol: "m²", name: "square metres", aliases: ["m2"], factor: 1 },
     "cm²": { symbol: "cm²", name: "square centimetres", aliases: ["cm2"], factor: 1e-4 },

@@ -25,6 +25,8 @@ export const SHARE = { dimension: "fraction", units: ["%"], digits: 2 } as const
 export const COUNT = { dimension: "count", units: ["1"], digits: 3 } as const;
 export const TIME = { dimension: "time", units: ["min", "s", "h"], digits: 3 } as const;
 export const LENGTH = { dimension: "length", units: ["mm", "cm", "in"], digits: 3 } as const;
+export const FORCE = { dimension: "force", units: ["N"], digits: 3 } as const;
+export const TORQUE = { dimension: "torque", units: ["N m"], digits: 3 } as const;
 export const POWER = { dimension: "power", units: ["W"], digits: 3 } as const;
 export const CONDUCTANCE = { dimension: "conductance", units: ["W/K"], digits: 2 } as const;
 export const HEAT_CAPACITY = {
@@ -38,3 +40,13 @@ export const SPECIFIC_HEAT = {
   digits: 4,
 } as const;
 export const STRESS = { dimension: "pressure", units: ["MPa"], digits: 3 } as const;
+export const PRESSURE = { dimension: "pressure", units: ["kPa", "hPa", "Pa"], digits: 3 } as const;
+export const AREA = { dimension: "area", units: ["cm²"], digits: 3 } as const;
+export const SPEED = { dimension: "speed", units: ["m/s", "cm/s"], digits: 2 } as const;
+export const RATE = { dimension: "rate", units: ["h⁻¹"], digits: 2 } as const;
+export const DIFFUSIVITY = {
+  dimension: "diffusivity",
+  units: ["cm²/s", "m²/s"],
+  digits: 3,
+} as const;
+export const ROOM_VOLUME = { dimension: "volume", units: ["m³"], digits: 3 } as const;
