@@ -1,10 +1,21 @@
 import { describe, expect, it } from "vitest";
 import { OutOfRangeError } from "../../../lib/errors.ts";
-import { ascorbicAcidSolubility } from "../../../lib/substances/ascorbic-acid.ts";
+import {
+  ASCORBIC_ACID_MOLAR_MASS,
+  ascorbicAcidSolubility,
+} from "../../../lib/substances/ascorbic-acid.ts";
 
 const FRACTIONS = Array.from({ length: 101 }, (_, i) => i / 100);
 
-describe("ascorbicAcidSolubility(massFraction)", () => {
+describe("ASCORBIC_ACID_MOLAR_MASS", () => {
+  it("is the pharmacopoeia's, and gives its iodine factor", () => {
+    // USP 32, Ascorbic Acid: 176.12 g/mol; 8.806 mg for each mL of 0.1 N iodine, two electrons each. seen
+    expect(1000 * ASCORBIC_ACID_MOLAR_MASS).toBeCloseTo(176.12, 2);
+    expect((1000 * ASCORBIC_ACID_MOLAR_MASS) / 2 / 10).toBeCloseTo(8.806, 3);
+  });
+});
+
+describe("ascorbicAcidSolubility(massFraction, temperature)", () => {
   // Handbook of Pharmaceutical Excipients, ascorbic acid, solubility at 20 °C: 1 in 3.5 of water, 1 in 25 of
   // ethanol (95 %), 1 in 50 of ethanol; mL of solvent, here with its density in g/mL and its mass fraction.
   // memory
@@ -55,5 +66,26 @@ describe("ascorbicAcidSolubility(massFraction)", () => {
 
   it.each([-1e-9, 1.000_001, Number.NaN, Infinity])("refuses a mass fraction of %d", (w) => {
     expect(() => ascorbicAcidSolubility(w)).toThrow(OutOfRangeError);
+  });
+
+  it("is the same throughout a room's temperatures", () => {
+    for (const t of [20, 22, 25])
+      expect(ascorbicAcidSolubility(0.1, t)).toEqual(ascorbicAcidSolubility(0.1));
+  });
+
+  it("lets cold lower the lower edge alone, and warmth raise the upper alone", () => {
+    const room = ascorbicAcidSolubility(0.1);
+    const cold = ascorbicAcidSolubility(0.1, 5);
+    const warm = ascorbicAcidSolubility(0.1, 40);
+    for (const { value } of [cold, warm]) expect(value).toBe(room.value);
+    expect(cold.high).toBe(room.high);
+    expect(warm.low).toBe(room.low);
+    // 15 K away on either side: the same factor.
+    expect(room.low / cold.low).toBeCloseTo(warm.high / room.high, 12);
+    expect(warm.high / room.high).toBeCloseTo(Math.exp(0.63), 12);
+  });
+
+  it.each([-0.1, 50.1, Number.NaN])("refuses %d °C", (temperature) => {
+    expect(() => ascorbicAcidSolubility(0.1, temperature)).toThrow(OutOfRangeError);
   });
 });
