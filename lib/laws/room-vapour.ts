@@ -148,6 +148,7 @@ function kept(changes: number): number {
 function changesNeeded(shut: number, level: number, duration: number): number | null {
   if (shut <= level) return 0;
   if (duration === 0) return null;
-  // The share kept is under 1/changes, so the root lies below their ratio.
-  return brent((n) => kept(n) - level / shut, 0, shut / level, 1e-12) / duration;
+  // The share kept is under 1/changes, so the root lies below their ratio; for many changes by less than
+  // rounding, hence twice that.
+  return brent((n) => kept(n) - level / shut, 0, (2 * shut) / level, 1e-12) / duration;
 }

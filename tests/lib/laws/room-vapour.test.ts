@@ -64,6 +64,14 @@ describe("roomVapour(source, room, exposureLimit)", () => {
     expect(aired.peak / ALARM).toBeCloseTo(1, 9);
   });
 
+  it("names them for far too much, where all but one over the changes is gone", () => {
+    const flood = { ethanol: 14.08 * 0.622, duration: 7862.4 };
+    const room = { volume: 29.971, airChanges: 1 / HOUR, temperature: 21.24, pressure: 60_660 };
+    const { airChangesNeeded } = roomVapour(flood, room);
+    const { peak } = roomVapour(flood, { ...room, airChanges: airChangesNeeded ?? Number.NaN });
+    expect(peak / ALARM).toBeCloseTo(1, 9);
+  });
+
   it("needs none for little, and finds none for a spill that is too much", () => {
     expect(roomVapour(SPILL, ROOM)).toMatchObject({
       airChangesNeeded: 0,
