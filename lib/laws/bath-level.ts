@@ -60,17 +60,11 @@ export interface BathLevel {
  * ).levelRise; // 0.0160 m
  */
 export function bathLevel(tank: Tank, waterDepth: number, beakers: HungBeakers): BathLevel {
-  refuseUnlessTheyFit(tank, beakers.vesselDiameter, beakers.count);
   const { bathHeight } = tank;
-  inRange("waterDepth", waterDepth, { ...BATH_LEVEL_LIMITS.depth, max: bathHeight });
+  const max = deepestImmersion(tank, waterDepth, beakers);
+  inRange("immersion", beakers.immersion, { min: 0, max, unit: "m" });
   const area = tank.bathLength * tank.bathWidth;
-  const taken = (beakers.count * crossSection(beakers.vesselDiameter)) / area;
-  inRange("immersion", beakers.immersion, {
-    min: 0,
-    // Bottoms on the floor: the depth of the water between the beakers is then the immersion itself.
-    max: Math.min(bathHeight, waterDepth / (1 - taken)),
-    unit: "m",
-  });
+  const taken = shareTaken(tank, beakers);
   const levelRise = Math.min(taken * beakers.immersion, bathHeight - waterDepth);
   const displaced = taken * beakers.immersion * area;
   return {
@@ -80,6 +74,30 @@ export function bathLevel(tank: Tank, waterDepth: number, beakers: HungBeakers):
     // A difference of equal numbers may fall a hair below nothing.
     overflow: Math.max(displaced - levelRise * area, 0),
   };
+}
+
+/**
+ * How deep the beakers can hang before their bottoms touch the floor.
+ *
+ * On the floor the immersion is the depth itself, d = h₀ + n a d/A, so that d = h₀/(1 − n a/A); water that
+ * has run over leaves the tank's height.
+ *
+ * @param tank - length and width 0.05 to 2 m, height 0.01 to 1 m
+ * @param waterDepth - without beakers, m; 0.01 to the tank's height
+ * @param beakers - diameter and count as for {@link bathLevel}
+ * @returns m
+ * @throws OutOfRangeError outside those ranges, NaN included
+ * Source: conservation of volume. computed
+ */
+export function deepestImmersion(
+  tank: Tank,
+  waterDepth: number,
+  beakers: Omit<HungBeakers, "immersion">,
+): number {
+  refuseUnlessTheyFit(tank, beakers.vesselDiameter, beakers.count);
+  const { bathHeight } = tank;
+  inRange("waterDepth", waterDepth, { ...BATH_LEVEL_LIMITS.depth, max: bathHeight });
+  return Math.min(bathHeight, waterDepth / (1 - shareTaken(tank, beakers)));
 }
 
 /** Beakers in rows and columns. */
@@ -160,6 +178,12 @@ export function waterToFill(tank: Tank, newDepth: number, beakers: HungBeakers):
     tank.bathLength * tank.bathWidth * newDepth -
     beakers.count * crossSection(beakers.vesselDiameter) * beakers.immersion
   );
+}
+
+/** Share of the tank's area that the beakers take; below 1, for they are round. */
+function shareTaken(tank: Tank, beakers: Omit<HungBeakers, "immersion">): number {
+  const area = tank.bathLength * tank.bathWidth;
+  return (beakers.count * crossSection(beakers.vesselDiameter)) / area;
 }
 
 function crossSection(diameter: number): number {

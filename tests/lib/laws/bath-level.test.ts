@@ -4,6 +4,7 @@ import { OutOfRangeError } from "../../../lib/errors.ts";
 import {
   BATH_LEVEL_LIMITS,
   bathLevel,
+  deepestImmersion,
   largestGrid,
   roomiestGrid,
   waterToFill,
@@ -81,6 +82,22 @@ describe("bathLevel(tank, waterDepth, beakers)", () => {
     expect(() => bathLevel(given, given.waterDepth, given)).toThrow(
       expect.objectContaining({ name: "OutOfRangeError", quantity }) as Error,
     );
+  });
+});
+
+describe("deepestImmersion(tank, waterDepth, beakers)", () => {
+  it("is the depth of the water as the bottom touches, and the tank’s height where it runs over", () => {
+    // 0.1/(1 − 78.54/450) = 121.1 mm. computed
+    expect(deepestImmersion(TANK, 0.1, BEAKER)).toBeCloseTo(0.1211, 4);
+    expect(deepestImmersion(TANK, 0.14, BEAKER)).toBe(0.15);
+  });
+
+  it.each([0.009, 0.151, Number.NaN])("refuses a depth of %d m", (depth) => {
+    expect(() => deepestImmersion(TANK, depth, BEAKER)).toThrow(OutOfRangeError);
+  });
+
+  it("refuses beakers that do not fit", () => {
+    expect(() => deepestImmersion(TANK, 0.1, { ...BEAKER, count: 4 })).toThrow(OutOfRangeError);
   });
 });
 
