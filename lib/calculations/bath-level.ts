@@ -105,7 +105,7 @@ export const bathLevel = defineCalculation({
       ...litres,
       label: "Water to pour into the empty tank",
       symbol: String.raw`V_\mathrm{fill}`,
-      hint: "For the level you want below the rim, beakers in. “None”: at that level they would touch the floor",
+      hint: "For the level you want below the rim, beakers in. “None”: so low they would stand on the floor",
     },
     depthToFill: {
       ...length,
@@ -377,10 +377,5 @@ function refuseWhatCannotHang(given: Given): void {
     throw new RefusedError(
       "immersion",
       phrase`The beaker would stand on the floor: in this much water it can hang ${amount(deepest, immersion)} below the surface and no deeper. Type less, or pour in more water.`,
-    );
-  if (given.rimClearance > given.bathHeight)
-    throw new RefusedError(
-      "rimClearance",
-      phrase`The tank is only ${amount(given.bathHeight, bathHeight)} high: type less.`,
     );
 }
