@@ -3,6 +3,8 @@ import type { Banded, InputValue } from "./calculations/calculation.ts";
 import { keyOf, type Graph } from "./calculations/graph.ts";
 import { say } from "./calculations/say.ts";
 import * as buoyancy from "./laws/buoyancy.ts";
+import * as evaporation from "./laws/evaporation.ts";
+import * as flashPoint from "./laws/flash-point.ts";
 import * as hydrometer from "./laws/hydrometer.ts";
 import * as proof from "./laws/proof.ts";
 import * as air from "./substances/air.ts";
@@ -81,6 +83,8 @@ export interface Checked {
 /** Modules that a check may name. */
 export const CHECK_MODULES: Readonly<Record<string, Readonly<Record<string, unknown>>>> = {
   "laws/buoyancy": buoyancy,
+  "laws/evaporation": evaporation,
+  "laws/flash-point": flashPoint,
   "laws/hydrometer": hydrometer,
   "laws/proof": proof,
   "substances/air": air,
