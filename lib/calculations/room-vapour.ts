@@ -217,7 +217,7 @@ function inRoom(given: Given, ethanol: number, duration: number): ReturnType<typ
     if (error instanceof OutOfRangeError && error.quantity === "ethanol")
       throw new RefusedError(
         "spilledMass",
-        phrase`All the air of this room takes up no more than ${amount(error.limits.max / given.solventMassFraction, spilledMass)} of it, and then nearly every spark sets it off. Get out and stay out; to compute, type less or a larger room.`,
+        phrase`All the air of this room takes up no more than ${amount(error.limits.max / given.solventMassFraction, spilledMass)} of it, and air so full of vapour burns at a spark. Get out and stay out; to compute on, type less, or a larger room.`,
       );
     throw error;
   }
