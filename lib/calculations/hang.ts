@@ -290,7 +290,7 @@ export const hang = defineCalculation({
     },
     {
       id: "upright",
-      title: "Would it stand up, afloat?",
+      title: "Upright or over, when afloat",
       caption:
         "Metacentric height of the beaker set afloat, against what is in it. Below zero it falls over: a beaker with little in it cannot be left to float.",
       data: (given, run) => {
@@ -299,7 +299,8 @@ export const hang = defineCalculation({
         const most = given.contentsDensity * (Math.PI / 4) * inner ** 2 * brim;
         const of = (filling: number): number | undefined =>
           run({ contentsMass: filling * given.beakers })?.["metacentricHeight"]?.value;
-        const points = Array.from({ length: 49 }, (_, i) => (most * i) / 48).flatMap(
+        // A film on the floor is left out: it does not run as a free surface does.
+        const points = Array.from({ length: 48 }, (_, i) => (most * (i + 1)) / 48).flatMap(
           (filling): [number, number][] => {
             const upright = of(filling);
             return upright === undefined ? [] : [[filling, upright]];
