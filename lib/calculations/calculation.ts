@@ -40,6 +40,8 @@ export interface Quantity extends Result {
   readonly presets?: readonly { readonly value: number; readonly label: string }[];
   /** The top of the range stands for "without limit", and fields take that word. */
   readonly endless?: true;
+  /** Whole numbers only: things that are counted. */
+  readonly whole?: true;
   /** Only doubt: it moves results by its uncertainty, and no form shows it. */
   readonly hidden?: true;
 }
@@ -263,6 +265,8 @@ export interface Calculation<I extends Inputs = Inputs, R extends Results = Resu
    * not widen the band here.
    */
   readonly decided?: readonly (keyof I & string)[];
+  /** Each answer is itself a search over readings: no input is sought back from a result. */
+  readonly onlyForward?: true;
   /** Which input a library error speaks of, by the error's quantity name. */
   readonly blame?: Readonly<Record<string, keyof I & string>>;
   compute(inputs: InputValues<I>): Computed<R>;

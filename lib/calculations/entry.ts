@@ -17,7 +17,8 @@ export function readEntry(input: Quantity, text: string, unit: string): Parsed {
   const parsed = parse(text, input.dimension, input.units, unit);
   if (!parsed.ok) return parsed;
   const { min, max } = input.limits;
-  if (parsed.value >= min && parsed.value <= max) return parsed;
+  const whole = !input.whole || Number.isInteger(parsed.value);
+  if (whole && parsed.value >= min && parsed.value <= max) return parsed;
   return { ok: false, message: `${input.label} must be ${rangeText(input, unit)}.` };
 }
 
@@ -25,7 +26,8 @@ export function readEntry(input: Quantity, text: string, unit: string): Parsed {
 export function rangeText(input: Quantity, unit: string): string {
   const at = (x: number): string => formatAmount(x, input.dimension, unit, 4);
   const { min, max } = input.limits;
-  return input.endless ? `${at(min)} or more` : `from ${at(min)} to ${at(max)}`;
+  if (input.endless) return `${at(min)} or more`;
+  return `${input.whole ? "a whole number " : ""}from ${at(min)} to ${at(max)}`;
 }
 
 /** What a field shows for a value: all its digits as typed, fewer for one that was worked out. */

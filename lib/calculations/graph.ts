@@ -412,7 +412,7 @@ function outside(name: string, input: Input, value: InputValue): Refusal | undef
   return {
     input: name,
     say: [
-      `${input.label} must be `,
+      `${input.label} must be ${input.whole ? "a whole number " : ""}`,
       ...phrase`from ${amount(min, input)} to ${amount(max, input)}.`,
     ],
   };
@@ -422,5 +422,6 @@ function isInside(input: Input, value: InputValue): boolean {
   if (input.kind === "choice") return input.options.some((option) => option.value === value);
   if (input.kind === "readings") return faultOf(input, value) === undefined;
   const { min, max } = input.limits;
-  return typeof value === "number" && value >= min && value <= max;
+  if (typeof value !== "number" || (input.whole && !Number.isInteger(value))) return false;
+  return value >= min && value <= max;
 }

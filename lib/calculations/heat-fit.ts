@@ -49,6 +49,7 @@ export const heatFit = defineCalculation({
     liquidHeatCapacity: "heat-capacity.liquidHeatCapacity",
     bathHeatCapacity: "heat-capacity.bathHeatCapacity",
   },
+  onlyForward: true,
   results: {
     powerToLiquid: { ...watts, label: powerToLiquid.label, symbol: powerToLiquid.symbol },
     powerToLiquidError: {

@@ -239,7 +239,7 @@ export const sonication = defineCalculation({
       data: (given, _, spread) => {
         const pieces = programmeOf(given, DRAWN);
         const times = timesOf(pieces);
-        const points = times.map((time) => [time, programmeAt(pieces, time)] as const);
+        const points = times.map((time) => [time, drawnAt(pieces, time)] as const);
         const half = halfBand(times, spread());
         const first = programmeAt(pieces, given.stintTime);
         const resting = given.stintTime + given.restTime;
@@ -271,7 +271,7 @@ export const sonication = defineCalculation({
               ? [
                   {
                     x: resting,
-                    y: programmeAt(pieces, resting).liquid,
+                    y: drawnAt(pieces, resting).liquid,
                     label: "rest ends",
                     drag: { input: "restTime", from: given.stintTime },
                   },
@@ -421,8 +421,6 @@ function benchOf(given: Given): HeatBench {
       "heaterSetting",
       phrase`A heater set to ${amount(setting, heaterSetting)} takes the liquid past your ceiling of ${amount(top, ceiling)}, whatever the ultrasound does. Set it lower, raise the ceiling for this stage, or switch the heater off.`,
     );
-  if (!Number.isInteger(given.stints))
-    throw new RefusedError("stints", ["Stints are whole: type 1, 2, 3 and so on."]);
   return {
     nodes: {
       liquidHeatCapacity: given.liquidHeatCapacity,
@@ -474,14 +472,23 @@ function steadyOf(given: Given): NodeTemperatures | null {
 
 /** Where to draw a programme: every switching, and points between. */
 function timesOf(pieces: readonly HeatPiece[]): readonly number[] {
-  const last = pieces.at(-1);
-  const total = last ? last.start + last.duration : 0;
+  const total = endOf(pieces);
   const even = Array.from({ length: POINTS + 1 }, (_, i) => (total * i) / POINTS);
   const joints = pieces.map(({ start }) => start);
   return [...new Set([...even, ...joints])].sort((a, b) => a - b);
 }
 
 const POINTS = 90;
+
+function endOf(pieces: readonly HeatPiece[]): number {
+  const last = pieces.at(-1) as HeatPiece;
+  return last.start + last.duration;
+}
+
+/** A sum of times may pass the end by a rounding. */
+function drawnAt(pieces: readonly HeatPiece[], time: number): NodeTemperatures {
+  return programmeAt(pieces, Math.min(time, endOf(pieces)));
+}
 
 /** Half-width of the liquid's band at each time, k = 2: what each uncertain quantity does, added in squares. */
 function halfBand(
@@ -493,7 +500,7 @@ function halfBand(
     const [up, down] = [above, below].map((given) => given && tryProgramme(given));
     if (!up || !down) continue;
     times.forEach((time, i) => {
-      const change = (programmeAt(up, time).liquid - programmeAt(down, time).liquid) / 2;
+      const change = (drawnAt(up, time).liquid - drawnAt(down, time).liquid) / 2;
       squares[i] = (squares[i] ?? 0) + change ** 2;
     });
   }

@@ -176,6 +176,8 @@ function solve(
       name,
       `${calculation.id} has no result "${name}". It has ${Object.keys(calculation.results).join(", ")}.`,
     );
+  if (calculation.onlyForward)
+    return refusal(moving, `${calculation.id} is itself a search and is worked forward only.`);
   if (calculation.inputs[moving]?.kind !== "number")
     return refusal(moving, `${calculation.id} has no number input "${moving}" to move.`);
   const target = parse(text, result.dimension, result.units, siUnit(result.dimension));

@@ -42,7 +42,7 @@ export interface FitOptions {
 type Reading = readonly [x: number, y: number];
 
 /** Rounds of search and descent, and steps in each. */
-const ROUNDS = 30;
+const ROUNDS = 12;
 const SEARCH_STEPS = 5;
 const DESCENT_STEPS = 12;
 const DAMPING = 0.01;

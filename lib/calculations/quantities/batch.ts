@@ -212,6 +212,7 @@ export const beakers = quantity("beakers", {
   symbol: "n",
   ...COUNT,
   limits: { min: 1, max: 1000, unit: "1" },
+  whole: true,
   default: 1,
   hint: "Equal parts; what follows is for one of them",
 });

@@ -84,7 +84,8 @@ export const stints = quantity("stints", {
   ...COUNT,
   limits: { ...PROGRAMME_LIMITS.stints, max: 20 },
   default: 3,
-  hint: "Whole stints, one rest between two",
+  hint: "One rest between two",
+  whole: true,
 });
 
 export const heaterOn = choice("heaterOn", {
@@ -276,6 +277,7 @@ export const beakersInBath = quantity("beakersInBath", {
   symbol: String.raw`n_\mathrm{b}`,
   ...COUNT,
   limits: { min: 1, max: 8, unit: "1" },
+  whole: true,
   default: 1,
   hint: "They share the bath; each holds its part of the batch",
 });
