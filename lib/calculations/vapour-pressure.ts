@@ -116,6 +116,12 @@ export const vapourPressure = defineCalculation({
       symbol: "x",
       minor: true,
     },
+    relativeVolatility: {
+      ...coefficient,
+      label: "How many times richer the vapour is, ratio to ratio",
+      symbol: String.raw`\alpha`,
+      minor: true,
+    },
     pureEthanolPressure: {
       ...pressure,
       label: "Vapour over pure ethanol",
@@ -168,6 +174,7 @@ export const vapourPressure = defineCalculation({
       waterActivity: within(activity.water, mixtureSpread(x)),
       dissolvedEffect: dissolved,
       moleFraction: x,
+      relativeVolatility: (activity.ethanol * pure.ethanol) / (activity.water * pure.water),
       pureEthanolPressure: within(pure.ethanol, ETHANOL_PRESSURE_SPREAD),
       pureWaterPressure: pure.water,
       ethanolDiffusivity: within(diffusivity("ethanol", t, air), DIFFUSIVITY_SPREAD),
@@ -196,6 +203,11 @@ export const vapourPressure = defineCalculation({
     {
       result: "vapourMoleFraction",
       tex: (slot) => String.raw`\frac{${slot("ethanolPressure")}}{${slot("totalPressure")}}`,
+    },
+    {
+      result: "relativeVolatility",
+      tex: (slot) =>
+        String.raw`\frac{${slot("ethanolActivity")}\by ${slot("pureEthanolPressure")}}{${slot("waterActivity")}\by ${slot("pureWaterPressure")}}`,
     },
     {
       result: "saturatedConcentration",

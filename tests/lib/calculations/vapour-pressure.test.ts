@@ -33,6 +33,15 @@ describe("vapour-pressure", () => {
     );
   });
 
+  it("is no richer than the liquid at the azeotrope, and several times richer when weak", () => {
+    // Perry's Handbook: 78.15 °C, mole fraction 0.8943. seen; the model's own lies 0.002 off.
+    expect(valuesOf("vapour-pressure", at(0.9558, 78.15))["relativeVolatility"]).toBeCloseTo(1, 1);
+    const weak = valuesOf("vapour-pressure", at(0.1, 30));
+    const [x, y] = [weak["moleFraction"]!, weak["vapourMoleFraction"]!];
+    expect(weak["relativeVolatility"]).toBeCloseTo((y / (1 - y)) * ((1 - x) / x), 9);
+    expect(weak["relativeVolatility"]).toBeGreaterThan(8);
+  });
+
   it("has no ethanol and all of water's pressure over a recipe without alcohol", () => {
     const v = valuesOf("vapour-pressure", { alcoholStrength: 0, stageTemperature: 40 });
     expect(v["ethanolPressure"]).toBe(0);
