@@ -96,7 +96,33 @@ export function drawFigure(
   // The drawing is one picture with one name; names of its parts would be read as nothing.
   for (const part of svg.querySelectorAll("[aria-label]")) part.removeAttribute("aria-label");
   svg.setAttribute("role", "img");
+  if ("lines" in data) addHandles(svg, data, canvas);
   return svg;
+}
+
+/**
+ * A ring round each mark that can be dragged, with what it sets; and on the drawing how far its x axis goes,
+ * in pixels and in the unit shown, so that a pointer's place can be read as a value.
+ */
+function addHandles(svg: SVGSVGElement, data: FigureData, canvas: Canvas): void {
+  const draggable = (data.marks ?? []).filter(({ drag }) => drag);
+  const { scale } = svg as SVGSVGElement & Plot.Plot;
+  const [across, up] = [scale.call(svg, "x"), scale.call(svg, "y")];
+  if (draggable.length === 0 || !across?.range || !across.domain) return;
+  svg.setAttribute("data-span", [...across.range, ...across.domain].map(Number).join(" "));
+  svg.setAttribute("data-unit", canvas.unitOf(data.x));
+  const x = scaled(data.x, canvas.unitOf(data.x));
+  const y = scaled(data.y, canvas.unitOf(data.y));
+  for (const mark of draggable) {
+    const ring = canvas.document.createElementNS("http://www.w3.org/2000/svg", "circle");
+    const looks = { r: "11", fill: "transparent", stroke: ACCENT, "stroke-dasharray": "3 3" };
+    for (const [name, value] of Object.entries(looks)) ring.setAttribute(name, value);
+    ring.setAttribute("cx", String(across.apply(x.at(mark.x))));
+    ring.setAttribute("cy", String(up?.apply(y.at(mark.y))));
+    ring.setAttribute("data-drag", mark.drag?.input ?? "");
+    ring.setAttribute("data-from", String(x.at(mark.drag?.from ?? 0)));
+    svg.append(ring);
+  }
 }
 
 function lineOptions(data: FigureData, canvas: Canvas): Plot.PlotOptions {
@@ -186,10 +212,11 @@ function lineOptions(data: FigureData, canvas: Canvas): Plot.PlotOptions {
       Plot.dot(marks, {
         x: "x",
         y: "y",
-        r: 5,
+        // One named point stands out; many readings must not hide their line.
+        r: ({ label }: { label: string }) => (label === "" ? 2.5 : 5),
         fill: ACCENT,
         stroke: "var(--ground)",
-        strokeWidth: 1.5,
+        strokeWidth: 1,
       }),
       Plot.text(marks, {
         x: "x",

@@ -1,5 +1,7 @@
 import { onScene, unitIn, type Scene } from "../calculation/live.ts";
+import { fillTable } from "../calculation/live-table.ts";
 import { figureData } from "./data.ts";
+import { dragHandles } from "./drag.ts";
 import type * as DrawModule from "./draw.ts";
 import type { Axis } from "../../lib/calculations/calculation.ts";
 
@@ -28,6 +30,7 @@ class LiveFigure extends HTMLElement {
       this.#stale = true;
       if (this.#visible) void this.#draw();
     });
+    dragHandles(this, () => this.#scene);
     // Paper shows all of them; Plot is there already if anything was changed.
     addEventListener("beforeprint", () => this.#stale && loaded && this.#drawWith(loaded));
   }
@@ -65,23 +68,8 @@ class LiveFigure extends HTMLElement {
     this.#painted = painted;
     const label = place.querySelector("svg")?.getAttribute("aria-label") ?? "";
     place.replaceChildren(plot.drawFigure(data, label, { document, width: this.#width, unitOf }));
-    this.#fillTable(plot.figureRows(data, unitOf));
-  }
-
-  #fillTable({ head, rows }: ReturnType<Draw["figureRows"]>): void {
-    const table = this.querySelector("[data-rows]");
-    const row = (cells: readonly string[], tag: "th" | "td"): HTMLTableRowElement => {
-      const element = document.createElement("tr");
-      for (const text of cells) {
-        const cell = document.createElement(tag);
-        if (tag === "th") cell.setAttribute("scope", "col");
-        cell.textContent = text;
-        element.append(cell);
-      }
-      return element;
-    };
-    table?.querySelector("thead")?.replaceChildren(row(head, "th"));
-    table?.querySelector("tbody")?.replaceChildren(...rows.map((cells) => row(cells, "td")));
+    const table = this.querySelector<HTMLTableElement>("[data-rows]");
+    if (table) fillTable(table, plot.figureRows(data, unitOf));
   }
 }
 

@@ -244,8 +244,8 @@ export const sonication = defineCalculation({
         const first = programmeAt(pieces, given.stintTime);
         const resting = given.stintTime + given.restTime;
         return {
-          x: { label: "Time", of: { ...TIME } },
-          y: { label: "Temperature", of: { ...TEMPERATURE } },
+          x: { label: "Time", of: TIME },
+          y: { label: "Temperature", of: TEMPERATURE },
           lines: [
             { label: "liquid", points: points.map(([time, { liquid }]) => [time, liquid]) },
             { label: "bath", points: points.map(([time, { bath }]) => [time, bath]), dashed: true },
@@ -297,7 +297,7 @@ export const sonication = defineCalculation({
         const here = run({})?.["longestStint"];
         return {
           x: { label: "Bath at the start", of: bathTemperature },
-          y: { label: "Longest first stint", of: { ...TIME }, domain: [0, domainTop(points)] },
+          y: { label: "Longest first stint", of: TIME, domain: [0, domainTop(points)] },
           lines: [{ label: "longest stint", points }],
           marks: here ? [{ x: bath, y: here.value, label: "yours" }] : [],
         };
