@@ -3,9 +3,12 @@ import type { Banded, InputValue } from "./calculations/calculation.ts";
 import { keyOf, type Graph } from "./calculations/graph.ts";
 import { say } from "./calculations/say.ts";
 import * as buoyancy from "./laws/buoyancy.ts";
+import * as convection from "./laws/convection.ts";
 import * as evaporation from "./laws/evaporation.ts";
 import * as flashPoint from "./laws/flash-point.ts";
 import * as hydrometer from "./laws/hydrometer.ts";
+import * as iceCooling from "./laws/ice-cooling.ts";
+import * as lumpedCooling from "./laws/lumped-cooling.ts";
 import * as proof from "./laws/proof.ts";
 import * as air from "./substances/air.ts";
 import * as ascorbicAcid from "./substances/ascorbic-acid.ts";
@@ -83,9 +86,12 @@ export interface Checked {
 /** Modules that a check may name. */
 export const CHECK_MODULES: Readonly<Record<string, Readonly<Record<string, unknown>>>> = {
   "laws/buoyancy": buoyancy,
+  "laws/convection": convection,
   "laws/evaporation": evaporation,
   "laws/flash-point": flashPoint,
   "laws/hydrometer": hydrometer,
+  "laws/ice-cooling": iceCooling,
+  "laws/lumped-cooling": lumpedCooling,
   "laws/proof": proof,
   "substances/air": air,
   "substances/ascorbic-acid": ascorbicAcid,
