@@ -16,7 +16,10 @@ import {
   blendLoss,
   blendStart,
   blendTime,
+  guessedPowerDoubt,
   liquidInVessel,
+  measuredPowerDoubt,
+  powerKnown,
   pulseRest,
   pulses,
   shaftPower,
@@ -38,6 +41,7 @@ const POINTS = 60;
 
 const inputs = {
   shaftPower,
+  powerKnown,
   blendTime,
   startTemperature: blendStart,
   ceiling,
@@ -48,6 +52,8 @@ const inputs = {
   vesselHeatCapacity: vesselWithPowders,
   roomTemperature,
   lossConductance: blendLoss,
+  guessedPowerDoubt,
+  measuredPowerDoubt,
   mixtureHeatDoubt,
 } as const;
 
@@ -132,8 +138,9 @@ export const blending = defineCalculation({
     },
   },
   compute: (given) => {
-    const { startTemperature: start, ceiling: top, blendTime: time, shaftPower: power } = given;
+    const { startTemperature: start, ceiling: top, blendTime: time } = given;
     const { liquid, running } = bodiesOf(given);
+    const { power } = running;
     const course = courseOf(given);
     const ends = course.map(({ to }) => to);
     const end = ends.at(-1) ?? start;
@@ -294,7 +301,9 @@ function bodiesOf(given: Given): { liquid: number; running: HeatedBody; resting:
     conductance: given.lossConductance,
     surroundings: given.roomTemperature,
   };
-  return { liquid, resting, running: { ...resting, power: given.shaftPower } };
+  const { powerKnown: known, guessedPowerDoubt: guessed, measuredPowerDoubt: measured } = given;
+  const power = given.shaftPower * (1 + (known === "measured" ? measured : guessed));
+  return { liquid, resting, running: { ...resting, power } };
 }
 
 /** One pulse or rest: s and °C. */

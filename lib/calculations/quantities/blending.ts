@@ -1,5 +1,14 @@
-import { quantity } from "../calculation.ts";
-import { CONDUCTANCE, COUNT, HEAT_CAPACITY, MASS, POWER, TEMPERATURE, TIME } from "./kinds.ts";
+import { choice, quantity } from "../calculation.ts";
+import {
+  CONDUCTANCE,
+  COUNT,
+  HEAT_CAPACITY,
+  MASS,
+  POWER,
+  SHARE,
+  TEMPERATURE,
+  TIME,
+} from "./kinds.ts";
 
 export const shaftPower = quantity("shaftPower", {
   label: "Power that the blades put into the liquid",
@@ -8,10 +17,44 @@ export const shaftPower = quantity("shaftPower", {
   limits: { min: 0, max: 2000, unit: "W" },
   default: 150,
   hint: "Less than the rating on the motor; measure it in a minute of blending",
+});
+
+export const powerKnown = choice("powerKnown", {
+  label: "That power is",
+  hint: "A measured one makes the band narrow",
+  options: [
+    { value: "guessed", label: "a guess" },
+    { value: "measured", label: "measured, from a rise of 5 K or more" },
+  ],
+  default: "guessed",
+});
+
+const doubt = {
+  ...SHARE,
+  symbol: String.raw`\delta_P`,
+  limits: { min: -0.9, max: 2, unit: "1" },
+  default: 0,
+  hint: "Share of the power",
+  hidden: true,
+} as const;
+
+export const guessedPowerDoubt = quantity("guessedPowerDoubt", {
+  ...doubt,
+  label: "Power of the blades as a guess, off by",
   uncertainty: {
-    relative: 0.4,
+    absolute: 0.4,
     because:
-      "a guess until measured: motors rated 300 to 1000 W draw what the liquid asks of them (estimate, no source)",
+      "motors rated 300 to 1000 W draw what the liquid asks of them, and not all of it arrives (estimate, no source)",
+  },
+});
+
+export const measuredPowerDoubt = quantity("measuredPowerDoubt", {
+  ...doubt,
+  label: "Power of the blades as measured, off by",
+  uncertainty: {
+    absolute: 0.12,
+    because:
+      "two readings of a kitchen probe, 0.4 K off each, over a rise of 5 K (estimate); level and speed differ a little from run to run",
   },
 });
 

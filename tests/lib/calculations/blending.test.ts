@@ -43,6 +43,16 @@ describe("blending", () => {
     expect(solved.ok && solved.value).toBeCloseTo(87, 6);
   });
 
+  it("is three times as sure of a power that was measured", () => {
+    const half = (powerKnown: string): number => {
+      const { high, low } = evaluated("blending", { ...GIVEN, powerKnown }).values["warmingRate"]!;
+      return (high - low) / 2;
+    };
+    const { warmingRate } = valuesOf("blending", GIVEN);
+    expect(half("guessed") / warmingRate!).toBeCloseTo(0.8, 2);
+    expect(half("measured") / warmingRate!).toBeCloseTo(0.24, 2);
+  });
+
   it("shows one run as its equation has it", () => {
     const values = valuesOf("blending", { ...GIVEN, blendLoss: 2 });
     const { steadyTemperature: end, timeConstant: constant } = values;
