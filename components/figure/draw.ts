@@ -218,15 +218,13 @@ function lineOptions(data: FigureData, canvas: Canvas): Plot.PlotOptions {
         stroke: "var(--ground)",
         strokeWidth: 1,
       }),
-      Plot.text(marks, {
-        x: "x",
-        y: "y",
-        text: "label",
-        dy: -13,
-        fill: INK,
-        fontWeight: 600,
-        ...halo,
-      }),
+      // Two ends of one stage may lie close: their names go on either side.
+      ...[-15, 24].map((dy, side) =>
+        Plot.text(
+          marks.filter(({ drag }, i) => (drag ? i % 2 : 0) === side),
+          { x: "x", y: "y", text: "label", dy, fill: INK, fontWeight: 600, ...halo },
+        ),
+      ),
     ],
   };
 }

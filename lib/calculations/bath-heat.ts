@@ -162,6 +162,7 @@ function fromReadings(given: InputValues<typeof inputs>, guess: Watts): Watts {
       bathLossConductance: given.bathLossConductance,
       roomTemperature: given.roomTemperature,
     },
+    guess,
     false,
   );
   const z = [given.fitDoubt1, given.fitDoubt2, given.fitDoubt3];

@@ -5,7 +5,9 @@ import { fitRows } from "./heat-readings.ts";
 import {
   bathHeatCapacity,
   bathLossConductance,
+  assumedBathPower,
   exchangeConductance,
+  exchangeGuess,
   liquidHeatCapacity,
   liquidLossConductance,
   powerToBath,
@@ -29,8 +31,8 @@ const watts: Omit<Result, "label" | "symbol"> = { ...POWER, bounds: { min: 0 } }
 const perKelvin: Omit<Result, "label" | "symbol"> = { ...CONDUCTANCE, bounds: { min: 0 } };
 const tied: Omit<Result, "label" | "symbol"> = { ...COUNT, bounds: { min: -1, max: 1 } };
 
-/** Where a search starts. */
-const FIRST_EXCHANGE = 6;
+/** W: where the search for the liquid's power starts. */
+const FIRST_POWER = 5;
 
 export const heatFit = defineCalculation({
   id: "heat-fit",
@@ -44,8 +46,11 @@ export const heatFit = defineCalculation({
     bathHeatCapacity,
     liquidLossConductance,
     bathLossConductance,
+    assumedBathPower,
+    exchangeGuess,
   },
   links: {
+    assumedBathPower: "bath-heat.guessToBath",
     liquidHeatCapacity: "heat-capacity.liquidHeatCapacity",
     bathHeatCapacity: "heat-capacity.bathHeatCapacity",
   },
@@ -233,9 +238,22 @@ function fitOf(given: {
   readonly bathHeatCapacity: number;
   readonly liquidLossConductance: number;
   readonly bathLossConductance: number;
+  readonly assumedBathPower: number;
+  readonly exchangeGuess: number;
 }): HeatFit {
-  const { readings, lossesFitted: losses, ...held } = given;
-  return fitRows(readings, { ...held, exchangeConductance: FIRST_EXCHANGE }, losses === "fitted");
+  return fitRows(
+    given.readings,
+    {
+      liquidHeatCapacity: given.liquidHeatCapacity,
+      bathHeatCapacity: given.bathHeatCapacity,
+      exchangeConductance: given.exchangeGuess,
+      liquidLossConductance: given.liquidLossConductance,
+      bathLossConductance: given.bathLossConductance,
+      roomTemperature: given.roomTemperature,
+    },
+    { liquid: FIRST_POWER, bath: given.assumedBathPower },
+    given.lossesFitted === "fitted",
+  );
 }
 
 function banded({ fitted }: HeatFit, name: HeatParameter): Banded | null {

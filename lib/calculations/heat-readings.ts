@@ -5,13 +5,13 @@ import {
   type HeatReading,
   type ReadingsReason,
 } from "../laws/heat-fit.ts";
-import type { HeatNodes } from "../laws/two-node-heat.ts";
+import type { HeatNodes, HeatPowers } from "../laws/two-node-heat.ts";
 import { FitError } from "../numeric/least-squares.ts";
 import { RefusedError, type Rows } from "./calculation.ts";
 import { fitRefusal } from "./fit-refusal.ts";
 
-/** Powers that a search starts from, W: any household bath is within a factor of ten. */
-const GUESS = { liquid: 5, bath: 50 } as const;
+/** Fewer rows than this draw no curve, whatever the count of numbers says. */
+const LEAST_ROWS = 4;
 
 const WORDS: Readonly<Record<ReadingsReason, string>> = {
   "too-few":
@@ -38,16 +38,18 @@ const MOST = 100;
  *
  * @param rows - time, liquid, bath or `null`, 1 for running; SI
  * @param nodes - what is held, and a first guess of the exchange
+ * @param guess - of the powers; what the rows cannot tell stays at the guess
  * @throws RefusedError for `readings`, in words
  */
-export function fitRows(rows: Rows, nodes: HeatNodes, losses: boolean): HeatFit {
-  const key = JSON.stringify([nodes, losses]);
+export function fitRows(rows: Rows, nodes: HeatNodes, guess: HeatPowers, losses: boolean): HeatFit {
+  if (rows.length < LEAST_ROWS) throw new RefusedError("readings", [WORDS["too-few"]]);
+  const key = JSON.stringify([nodes, guess, losses]);
   let fits = known.get(rows);
   if (!fits) known.set(rows, (fits = new Map<string, HeatFit>()));
   let fit = fits.get(key);
   if (!fit) {
     if (fits.size >= MOST) fits.clear();
-    fit = refusing(() => fitHeat(rows.map(asReading), nodes, GUESS, losses));
+    fit = refusing(() => fitHeat(rows.map(asReading), nodes, guess, losses));
     fits.set(key, fit);
   }
   return fit;

@@ -201,6 +201,14 @@ export const powerToBath = quantity("powerToBath", {
   hint: "Heat that the ultrasound leaves in the bath water",
 });
 
+export const assumedBathPower = quantity("assumedBathPower", {
+  ...typedPower,
+  label: "Power to the bath, where it was not read",
+  symbol: String.raw`P_{\mathrm{b},0}`,
+  default: 32,
+  hint: "Used only where readings of the bath are missing; the search starts from it too",
+});
+
 const typedCapacity = {
   ...HEAT_CAPACITY,
   limits: { min: 10, max: 500_000, unit: "J/K" },

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import {
   choice,
+  readings,
   RefusedError,
   type AnyCalculation,
   type Banded,
@@ -285,6 +286,31 @@ describe("Graph.evaluate(id, batch) and its bands", () => {
     expect(resultOf(bounded, { a: 0.98 }, "least").high).toBeCloseTo(1.04, 12);
   });
 
+  it("takes a factor either way where the result says so", () => {
+    const x = unsure("x", 2, 0.4);
+    const facts = { inputs: { x }, compute: (inputs: { x: number }) => ({ y: inputs.x ** 3 }) };
+    const straight = resultOf(declare("cube", { ...facts, results: { y: answer() } }));
+    const factor = resultOf(
+      declare("cube", { ...facts, results: { y: answer({ byFactor: true }) } }),
+    );
+    const spread = Math.exp(COVERAGE * 3 * (Math.log(2.4 / 1.6) / 2));
+    expect(straight.low).toBeLessThan(0);
+    expect(factor.low).toBeCloseTo(8 / spread, 12);
+    expect(factor.high).toBeCloseTo(8 * spread, 12);
+  });
+
+  it("gives a statistic no band", () => {
+    const x = unsure("x", 2, 0.4);
+    const y = resultOf(
+      declare("same", {
+        inputs: { x },
+        results: { y: answer({ unbanded: true }) },
+        compute: (inputs) => ({ y: inputs.x }),
+      }),
+    );
+    expect(y).toEqual({ value: 2, low: 2, high: 2 });
+  });
+
   it("gives null where compute does", () => {
     expect(right(chain.evaluate("double", {})).values["none"]).toBeNull();
   });
@@ -341,6 +367,52 @@ describe("Graph.evaluate(id, batch) where there is no answer", () => {
 
   it.each([Number.NaN, Infinity, "3"])("refuses %s as a number", (wrong) => {
     expect(refusals(new Graph([product]), "product", { a: wrong })).toHaveLength(1);
+  });
+
+  it("refuses a part of what is counted", () => {
+    const n = plain("n", { whole: true, limits: { min: 1, max: 9, unit: "1" } });
+    const graph = new Graph([
+      declare("count", {
+        inputs: { n },
+        results: { y: answer() },
+        compute: (inputs) => ({ y: inputs.n }),
+      }),
+    ]);
+    expect(refusals(graph, "count", { n: 2.5 })).toEqual([
+      "n: n must be a whole number from 1 to 9.",
+    ]);
+    expect(graph.evaluate("count", { n: 2 }).ok).toBe(true);
+  });
+
+  it("names the row at fault of readings", () => {
+    const log = readings("log", {
+      label: "Log",
+      hint: "",
+      columns: [
+        {
+          name: "t",
+          label: "Time",
+          dimension: "fraction",
+          units: ["1"],
+          digits: 3,
+          limits: { min: 0, max: 9, unit: "1" },
+        },
+      ],
+      count: { min: 1, max: 3 },
+      default: [[1]],
+    });
+    const graph = new Graph([
+      declare("last", {
+        inputs: { log },
+        results: { y: answer() },
+        compute: (inputs) => ({ y: inputs.log.at(-1)?.[0] ?? null }),
+      }),
+    ]);
+    expect(right(graph.evaluate("last", { log: [[2], [3]] })).values["y"]?.value).toBe(3);
+    expect(refusals(graph, "last", { log: [[2], [30]] })).toEqual([
+      "log: Row 2: the time must be from 0 to 9.",
+    ]);
+    expect(refusals(graph, "last", { log: 4 })).toEqual(["log: Log: give rows of time."]);
   });
 
   it("offers the options of a choice", () => {
@@ -439,6 +511,21 @@ describe("Graph.evaluate(id, batch) and its cautions", () => {
     expect(right(graph.evaluate("watched", { a: 6 })).cautions).toEqual([
       { caution: "hot", say: ["a is 6."] },
     ]);
+  });
+});
+
+describe("Graph.spread(id, batch)", () => {
+  it("moves each uncertain quantity behind the inputs, both ways, links followed", () => {
+    const [moved, ...others] = chain.spread("sum", {});
+    expect(others).toEqual([]);
+    expect(moved?.above).toEqual({ y: 6.06, again: 6.06, c: 10 });
+    expect(moved?.below).toEqual({ y: 5.94, again: 5.94, c: 10 });
+  });
+
+  it("leaves a way out that would pass a limit or be refused", () => {
+    const [moved] = chain.spread("sum", { a: 100 });
+    expect(moved?.above).toBeUndefined();
+    expect(moved?.below).toBeDefined();
   });
 });
 

@@ -1,0 +1,41 @@
+import { describe, expect, it } from "vitest";
+import { entryText, quantityText, rangeText, readEntry } from "../../../lib/calculations/entry.ts";
+import { plain } from "../../helpers/small-calculations.ts";
+
+const x = plain("x", { limits: { min: 1, max: 9, unit: "1" } });
+const many = plain("many", { limits: { min: 1, max: 1e9, unit: "1" }, endless: true });
+const count = plain("count", { limits: { min: 1, max: 9, unit: "1" }, whole: true });
+
+describe("readEntry(input, text, unit)", () => {
+  it("reads a number in range", () => {
+    expect(readEntry(x, "2,5", "1")).toEqual({ ok: true, value: 2.5, unit: "1" });
+  });
+  it.each(["0.9", "9.1", "nonsense", ""])("says what to type instead of %j", (text) => {
+    const read = readEntry(x, text, "1");
+    expect(read.ok ? "" : read.message).toMatch(/^(x must be from 1 to 9\.|.*Type )/);
+  });
+  it.each(["infinite", "∞", "Infinity", " instant "])(
+    "takes %j where there may be no limit",
+    (text) => {
+      expect(readEntry(many, text, "1")).toEqual({ ok: true, value: 1e9, unit: "1" });
+      expect(readEntry(x, text, "1").ok).toBe(false);
+    },
+  );
+  it("takes only whole numbers of what is counted", () => {
+    expect(readEntry(count, "3", "1").ok).toBe(true);
+    const read = readEntry(count, "3.5", "1");
+    expect(read.ok ? "" : read.message).toBe("count must be a whole number from 1 to 9.");
+  });
+});
+
+describe("what a field and an equation show", () => {
+  it("writes out what stands for no limit", () => {
+    expect(entryText(many, 1e9, "1", false)).toBe("infinite");
+    expect(quantityText(many, 1e9, "1")).toBe("∞");
+    expect(rangeText(many, "1")).toBe("1 or more");
+  });
+  it("keeps the digits of what was typed and trims what was worked out", () => {
+    expect(entryText(x, 2.123456789, "1", false)).toBe("2.123456789");
+    expect(entryText(x, 2.123456789, "1", true)).toBe("2.123");
+  });
+});
