@@ -25,6 +25,14 @@ class CheckList extends HTMLElement {
       for (const box of this.boxes()) box.checked = false;
       this.keep();
     });
+    this.querySelector("[data-print]")?.addEventListener("click", () => {
+      // The page's print style leaves out the rest while this stands.
+      document.documentElement.dataset["print"] = "check-list";
+      addEventListener("afterprint", () => delete document.documentElement.dataset["print"], {
+        once: true,
+      });
+      print();
+    });
     addEventListener("storage", this.onStorage);
     this.load();
   }
