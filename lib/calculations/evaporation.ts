@@ -195,18 +195,18 @@ export const evaporation = defineCalculation({
         "Alcohol lost as time goes by. Open, the truth lies in the band between still and moving air. Under film with your holes even moving air takes next to nothing: its line hugs the axis.",
       data: ({ time }, run) => {
         const span = Math.max(time, 600);
-        const times = Array.from({ length: 13 }, (_, i) => (span * i) / 12);
+        const times = Array.from({ length: 9 }, (_, i) => (span * i) / 8);
         const lost = (kind: Given["cover"]): readonly Range[] =>
           times.flatMap((t) => rangeOf(t, run({ cover: kind, time: t })));
         const open = lost("open");
         const film = lost("film");
         return {
           x: { label: "Time", of: standingTime },
-          y: { label: "Alcohol lost", of: SMALL_MASS },
+          y: { label: "Alcohol lost", of: SMALL_MASS, domain: lostDomain(open) },
           lines: [
             { label: "open, air moving", points: open.map(([t, , high]) => [t, high]) },
-            { label: "open, air still", points: open.map(([t, low]) => [t, low]) },
             { label: "film", points: film.map(([t, , high]) => [t, high]), dashed: true },
+            { label: "open, air still", points: open.map(([t, low]) => [t, low]) },
           ],
           bands: [{ points: open }],
         };
@@ -216,7 +216,7 @@ export const evaporation = defineCalculation({
       id: "loss-by-temperature",
       title: "Warmth costs most",
       caption:
-        "Alcohol lost from the open beaker in your time, from still to moving air, against the temperature at which the liquid is held. Cooling saves more than hurrying.",
+        "Alcohol lost from the open beaker in your time, from still to moving air, against the temperature at which the liquid is held. The upper line bends where the air at the surface becomes light enough to rise by itself.",
       data: ({ liquidTemperature }, run) => {
         const top = Math.max(45, liquidTemperature);
         const points = Array.from({ length: 16 }, (_, i) => (top * i) / 15).flatMap((t) =>
@@ -224,7 +224,7 @@ export const evaporation = defineCalculation({
         );
         return {
           x: { label: "Temperature of the liquid", of: stageTemperature },
-          y: { label: "Alcohol lost", of: SMALL_MASS },
+          y: { label: "Alcohol lost", of: SMALL_MASS, domain: lostDomain(points) },
           lines: [
             { label: "open, air moving", points: points.map(([t, , high]) => [t, high]) },
             { label: "open, air still", points: points.map(([t, low]) => [t, low]) },
@@ -312,6 +312,12 @@ type Range = readonly [at: number, low: number, high: number];
 function rangeOf(at: number, values: Values | null): readonly Range[] {
   const [low, high] = [values?.["ethanolLossLow"], values?.["ethanolLossHigh"]];
   return low && high ? [[at, low.value, high.value]] : [];
+}
+
+/** From a little below nothing, where the name of a line that hugs the axis has room. */
+function lostDomain(points: readonly Range[]): readonly [number, number] {
+  const most = Math.max(1e-9, ...points.map(([, , high]) => high));
+  return [-0.12 * most, most];
 }
 
 function ordered(a: number, b: number): readonly [number, number] {

@@ -101,7 +101,7 @@ export const flashPoint = defineCalculation({
     },
     burnableTo: {
       ...temperature,
-      label: "and is too rich from",
+      label: "A closed vessel’s air is too rich from",
       symbol: "T_2",
       hint: "Only while no fresh air comes in. “None”: never too rich",
     },
@@ -179,7 +179,7 @@ export const flashPoint = defineCalculation({
       id: "flash-points",
       title: "Flash point by strength",
       caption:
-        "The model’s line, and the band that holds every published table we trust. Dots without a name are one such table, read as volume. Where your liquid’s temperature lies above the line, a spark is enough.",
+        "The model’s line, and the band that holds every published table that was not shown to be wrong. Dots without a name are one such table, read as volume. Where your liquid’s temperature lies above the line, a spark is enough.",
       data: ({ solventMassFraction: w, liquidTemperature: t }) => {
         const points = Array.from({ length: 50 }, (_, i) => WEAKEST + ((1 - WEAKEST) * i) / 49)
           // Steep at the weak end: more points there.
@@ -194,7 +194,7 @@ export const flashPoint = defineCalculation({
           y: { label: "Flash point", of: TEMPERATURE, domain: [0, 90] },
           lines: [{ label: "model", points: points.map(([s, { value }]) => [s, value]) }],
           bands: [{ points: points.map(([s, { low, high }]) => [s, low, high]) }],
-          rules: [{ y: t, label: "your liquid, at its warmest" }],
+          rules: [{ y: t, label: "your liquid" }],
           marks: [
             ...PUBLISHED.map(([x, y]) => ({ x, y, label: "" })),
             ...(here ? [{ x: strength(w), y: here.value, label: "yours" }] : []),

@@ -184,7 +184,7 @@ export const roomVapour = defineCalculation({
         phrase`The whole room ${(of?.value ?? 0) > ALARM_SHARE ? "would" : "may"} hold more than a tenth of what burns: ${amount(of?.value ?? 0, share)} of it on the mean, up to ${amount(of?.high ?? 0, share)}, and near the liquid it burns now. Stop, no flame, touch no switch, open doors and windows on your way out, and come back when it has cleared.`,
     },
     {
-      caution: "flammable",
+      caution: "ventilation",
       when: (_, { lowerLimitShare: of, exposureShare: exposure }) =>
         (of?.high ?? 0) <= ALARM_SHARE && (exposure?.value ?? 0) > 1,
       say: (_, { peakParts: parts }) =>

@@ -13,7 +13,7 @@ import {
 
 const flux: Omit<Result, "label" | "symbol"> = {
   dimension: "molarFlux",
-  units: ["mol/(m² s)"],
+  units: ["mmol/(m² s)", "mol/(m² s)"],
   digits: 3,
   bounds: { min: 0 },
 };

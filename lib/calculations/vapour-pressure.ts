@@ -31,7 +31,7 @@ import { within } from "./within.ts";
 
 const pressure: Omit<Result, "label" | "symbol"> = { ...PRESSURE, bounds: { min: 0 } };
 const share: Omit<Result, "label" | "symbol"> = { ...SHARE, digits: 3, bounds: { min: 0, max: 1 } };
-const coefficient: Omit<Result, "label" | "symbol"> = { ...COUNT, bounds: { min: 0 } };
+const coefficient: Omit<Result, "label" | "symbol"> = { ...COUNT, digits: 4, bounds: { min: 0 } };
 
 /** kg/mol. Source: United States Pharmacopeia 32, Ascorbic Acid. seen */
 const ACID_MOLAR_MASS = 0.17612;
@@ -219,7 +219,7 @@ export const vapourPressure = defineCalculation({
       id: "partial-pressures",
       title: "Who pushes how hard",
       caption:
-        "The pressure of each vapour over mixtures of every strength, at your temperature. A little alcohol already gives much vapour; the first tenth of the strength brings a third of the whole.",
+        "The pressure of each vapour over mixtures of every strength, at your temperature. The line of ethanol starts steep: weak mixtures push harder than their share.",
       data: ({ solventMassFraction: w, temperature: t }, run) => {
         const points = strengths().map(
           (s) => [s, run({ solventMassFraction: massFractionOf(s) })] as const,
@@ -253,7 +253,7 @@ export const vapourPressure = defineCalculation({
         "Ethanol in air that has come to balance with your mixture, with the band of the formulas. Between the two rules that air can burn; warmth takes a weak mixture there.",
       data: ({ temperature: t }, run) => {
         const top = Math.max(WARMEST_DRAWN, t);
-        const points = Array.from({ length: 41 }, (_, i) => (top * i) / 40).flatMap((at) => {
+        const points = Array.from({ length: 25 }, (_, i) => (top * i) / 24).flatMap((at) => {
           const c = run({ temperature: at })?.["saturatedConcentration"];
           return c ? [[at, c] as const] : [];
         });
@@ -275,7 +275,7 @@ export const vapourPressure = defineCalculation({
       id: "richer-vapour",
       title: "The vapour is richer than the liquid",
       caption:
-        "Ethanol among the molecules of the vapour against that of the liquid, at your temperature. Where the line lies above the dashed one, alcohol leaves faster than its share; where they meet, the liquid keeps its strength.",
+        "Ethanol among the molecules of the vapour against that of the liquid, at your temperature. Where the line lies above the dashed one, the vapour is the richer; where they meet, boiling does not change the strength.",
       data: ({ solventMassFraction: w }, run) => {
         const points = strengths().flatMap((s): [number, number][] => {
           const values = run({ solventMassFraction: massFractionOf(s) });
@@ -313,7 +313,7 @@ export const vapourPressure = defineCalculation({
 
 /** Strengths to draw at, closer together where little alcohol does most. */
 function strengths(): readonly number[] {
-  return Array.from({ length: 41 }, (_, i) => (i / 40) ** 1.5);
+  return Array.from({ length: 31 }, (_, i) => (i / 30) ** 1.5);
 }
 
 /** °C, null where even 100 °C does not make it boil. */

@@ -230,6 +230,12 @@ export const UNITS = {
       aliases: ["mol/m2/s"],
       factor: 1,
     },
+    "mmol/(m² s)": {
+      symbol: "mmol/(m² s)",
+      name: "millimoles per square metre and second",
+      aliases: ["mmol/m2/s"],
+      factor: 1e-3,
+    },
   },
   massRate: {
     "kg/s": { symbol: "kg/s", name: "kilograms per second", factor: 1 },

@@ -40,11 +40,11 @@ export const airPressure = quantity("airPressure", {
   label: "Pressure of the air",
   symbol: "P",
   ...PRESSURE,
-  units: ["hPa", "kPa"],
+  units: ["kPa", "hPa"],
   digits: 4,
   limits: EVAPORATION_LIMITS.pressure,
   default: ATMOSPHERE,
-  hint: "As it is where you stand: 1013 hPa at sea level, some 12 hPa less for each 100 m of height",
+  hint: "As it is where you stand: 101.3 kPa (1013 hPa) at sea level, 1.2 kPa less for each 100 m of height",
   uncertainty: { absolute: 1000, because: "weather moves it by 1 % (common practice, no source)" },
 });
 
@@ -90,7 +90,7 @@ export const cover = choice("cover", {
     { value: "film", label: "film or lid with a hole" },
     { value: "closed", label: "closed" },
   ],
-  default: "film",
+  default: "open",
 });
 
 export const holeDiameter = quantity("holeDiameter", {
