@@ -84,8 +84,8 @@ describe("the page before a first batch", () => {
     await context.close();
   });
 
-  it.each([true, false])("prints every caution open, scripts on: %s", async (javaScriptEnabled) => {
-    const context = await browser.newContext({ javaScriptEnabled });
+  it("prints every caution open, with scripts off too", async () => {
+    const context = await browser.newContext({ javaScriptEnabled: false });
     const page = await context.newPage();
     await page.goto(address);
     await page.emulateMedia({ media: "print" });
@@ -94,6 +94,17 @@ describe("the page before a first batch", () => {
       .evaluateAll((all) => all.filter((p) => !p.checkVisibility()).map((p) => p.textContent));
     expect(hidden).toEqual([]);
     await context.close();
+  });
+
+  it("opens all for the printer, and closes again what was closed", async () => {
+    const page = await browser.newPage();
+    await page.goto(`${address}#glass`);
+    const all = await page.locator("caution-texts details").count();
+    await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
+    expect(await opened(page)).toHaveLength(all);
+    await page.evaluate(() => dispatchEvent(new Event("afterprint")));
+    expect(await opened(page)).toEqual(["glass"]);
+    await page.close();
   });
 
   it("prints its check list on one sheet, with room for date and name", async () => {
