@@ -269,6 +269,7 @@ export interface Calculation<I extends Inputs = Inputs, R extends Results = Resu
   readonly onlyForward?: true;
   /** Which input a library error speaks of, by the error's quantity name. */
   readonly blame?: Readonly<Record<string, keyof I & string>>;
+  /** Where one result costs far more than the others, a getter gives it only when it is asked for. */
   compute(inputs: InputValues<I>): Computed<R>;
   readonly steps: readonly Step[];
   readonly figures?: readonly Figure<I>[];

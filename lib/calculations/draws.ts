@@ -40,7 +40,7 @@ export function drawBands(
   const next = normalDraws(seed);
   const values: Record<string, InputValue> = { ...batch };
   for (const { key, centre } of moving) values[key] = centre;
-  const runner = graph.runner(id, values);
+  const runner = graph.runner(id, values, names, new Set(moving.map(({ key }) => key)));
   let refused = 0;
   for (let draw = 0; draw < draws; draw++) {
     for (const { key, centre, u, limits } of moving)

@@ -7,6 +7,7 @@ import {
   type Banded,
   type CautionNotice,
   type Computed,
+  type ComputedValue,
   type Input,
   type InputValue,
   type InputValues,
@@ -150,7 +151,7 @@ export class Graph {
     const point = this.#point(id, batch, memo);
     const { inputs, origins, computed } = point;
     if (!computed) return { ok: false, inputs, origins, refusals: point.refusals };
-    const influences = this.#influences(id, this.decide(id, batch, inputs), computed);
+    const influences = this.#influences(id, this.decide(id, batch), computed);
     const calculation = this.get(id);
     const values: Record<string, Banded | null> = {};
     for (const [name, result] of Object.entries(calculation.results)) {
@@ -163,19 +164,25 @@ export class Graph {
     return { ok: true, inputs, origins, values, influences, cautions };
   }
 
-  /** The batch with the calculation's decided links pinned to what they give now. */
-  decide(
-    id: string,
-    batch: BatchValues,
-    inputs = this.#point(id, batch, new Map()).inputs,
-  ): BatchValues {
-    const calculation = this.get(id);
-    if (!calculation.decided) return batch;
-    const pinned = calculation.decided.flatMap((name) => {
-      const value = inputs[name];
-      return value === undefined ? [] : [[keyOf(calculation, name), value] as const];
-    });
-    return { ...batch, ...Object.fromEntries(pinned) };
+  /** The batch with every decided link on the way to this calculation pinned to what it gives now. */
+  decide(id: string, batch: BatchValues): BatchValues {
+    const memo = new Map<string, Point>();
+    const pinned: Record<string, InputValue> = {};
+    const visit = (from: string): void => {
+      const calculation = this.get(from);
+      for (const name of Object.keys(calculation.links ?? {})) {
+        const key = keyOf(calculation, name);
+        const link = linkOf(calculation, name);
+        if (!link || Object.hasOwn(batch, key)) continue;
+        const value = calculation.decided?.includes(name)
+          ? this.#point(from, batch, memo).inputs[name]
+          : undefined;
+        if (value !== undefined) pinned[key] = value;
+        else visit(link.calculation);
+      }
+    };
+    visit(id);
+    return Object.keys(pinned).length === 0 ? batch : { ...batch, ...pinned };
   }
 
   /** The stated standard uncertainty of an input at its present value, SI; 0 where none is stated. */
@@ -191,28 +198,45 @@ export class Graph {
    * Computes again and again with as little around it as can be: for draws.
    *
    * @param shape - which keys the batches will have; later batches have the same ones
-   * @returns computed values of a batch, `undefined` where it is refused
+   * @param names - results asked for; a result that `compute` gives by a getter costs nothing unasked
+   * @param moving - keys whose values change from batch to batch; the others stay as in `shape`
+   * @returns those results of a batch, `undefined` where it is refused
    */
-  runner(id: string, shape: BatchValues): (batch: BatchValues) => Computed<Results> | undefined {
+  runner(
+    id: string,
+    shape: BatchValues,
+    names: readonly string[] = Object.keys(this.get(id).results),
+    moving: ReadonlySet<string> = new Set(Object.keys(shape)),
+  ): (batch: BatchValues) => Computed<Results> | undefined {
+    const asked = this.#asked(id, shape, names);
     let turn = 0;
     const compiled = new Map<string, (batch: BatchValues) => Computed<Results> | undefined>();
     const compile = (from: string): ((batch: BatchValues) => Computed<Results> | undefined) => {
       const known = compiled.get(from);
       if (known) return known;
       const calculation = this.get(from);
-      const readers = Object.entries(calculation.inputs).map(([name, input]) => {
+      const inputs: Record<string, InputValue> = {};
+      let sound = true;
+      const readers = Object.entries(calculation.inputs).flatMap(([name, input]) => {
         const key = keyOf(calculation, name);
         const link = linkOf(calculation, name);
         const upstream = link && !Object.hasOwn(shape, key) ? compile(link.calculation) : undefined;
-        return { name, input, key, upstream, result: link?.result ?? "" };
+        if (upstream || moving.has(key))
+          return [{ name, input, key, upstream, result: link?.result ?? "" }];
+        const value = measurable(shape[key] ?? input.default);
+        inputs[name] = value;
+        sound &&= isInside(input, value);
+        return [];
       });
+      const wanted = [...(asked.get(from) ?? [])];
       let computed: Computed<Results> | undefined;
       let computedAt = 0;
       const run = (batch: BatchValues): Computed<Results> | undefined => {
-        if (computedAt === turn) return computed;
+        // What nothing moves is worked out once.
+        if (computedAt === turn || (computedAt > 0 && readers.length === 0)) return computed;
         computedAt = turn;
         computed = undefined;
-        const inputs: Record<string, InputValue> = {};
+        if (!sound) return undefined;
         for (const { name, input, key, upstream, result } of readers) {
           const value = measurable(
             upstream ? centre(upstream(batch)?.[result] ?? null) : (batch[key] ?? input.default),
@@ -221,7 +245,10 @@ export class Graph {
           inputs[name] = value;
         }
         try {
-          computed = calculation.compute(inputs as never);
+          const results = calculation.compute(inputs as never);
+          const read: Record<string, ComputedValue> = {};
+          for (const name of wanted) read[name] = results[name] ?? null;
+          computed = read;
         } catch (error) {
           refusalOf(calculation, error);
         }
@@ -235,6 +262,27 @@ export class Graph {
       turn++;
       return top(batch);
     };
+  }
+
+  /** Which results of each calculation on the way are read by what comes after it. */
+  #asked(
+    id: string,
+    shape: BatchValues,
+    names: readonly string[],
+  ): ReadonlyMap<string, ReadonlySet<string>> {
+    const asked = new Map([[id, new Set(names)]]);
+    const visit = (from: string): void => {
+      const calculation = this.get(from);
+      for (const name of Object.keys(calculation.links ?? {})) {
+        const link = linkOf(calculation, name);
+        if (!link || Object.hasOwn(shape, keyOf(calculation, name))) continue;
+        const results = asked.get(link.calculation);
+        asked.set(link.calculation, (results ?? new Set()).add(link.result));
+        if (!results) visit(link.calculation);
+      }
+    };
+    visit(id);
+    return asked;
   }
 
   /** Values without bands, or `null` where refused: for figures and roots. */
@@ -307,7 +355,11 @@ export class Graph {
     let computed: Computed<Results> | undefined;
     if (refusals.length === 0)
       try {
-        computed = calculation.compute(inputs as never);
+        // Read each result here, where a refusal is caught: some are worked out when they are asked for.
+        const results = calculation.compute(inputs as never);
+        const read: Record<string, ComputedValue> = {};
+        for (const name of Object.keys(calculation.results)) read[name] = results[name] as never;
+        computed = read;
       } catch (error) {
         refusals.push(refusalOf(calculation, error));
       }

@@ -56,7 +56,15 @@ export const heatCapacity = defineCalculation({
     beakers: "recipe.beakers",
     solventMassFraction: "recipe.solventMassFraction",
   },
-  decided: ["waterMass", "spiritMass", "ascorbicAcidMass", "lecithinMass", "beakers"],
+  // What a label leaves open of the mass fraction moves the specific heat by less than tables differ.
+  decided: [
+    "waterMass",
+    "spiritMass",
+    "ascorbicAcidMass",
+    "lecithinMass",
+    "beakers",
+    "solventMassFraction",
+  ],
   blame: { massFraction: "solventMassFraction", temperature: "liquidTemperature" },
   results: {
     liquidHeatCapacity: {

@@ -57,6 +57,8 @@ const TIMER = 1800;
 const MINUTE = 60;
 /** s: a longer rest is another evening. */
 const LONGEST_REST = 10_800;
+/** No rest and nothing after: for what a single stint does. */
+const ONE_STINT = { restTime: 0, stints: 1, coolDown: 0 } as const;
 /** J/K: less than a cup of water is no bath. */
 const NO_BATH = 1000;
 
@@ -97,6 +99,8 @@ export const sonication = defineCalculation({
     bathHeatCapacity: "heat-capacity.bathHeatCapacity",
     solventMassFraction: "recipe.solventMassFraction",
   },
+  // Only a caution reads it, with a band of its own.
+  decided: ["solventMassFraction"],
   results: {
     endLiquidTemperature: {
       ...reached,
@@ -176,39 +180,7 @@ export const sonication = defineCalculation({
       minor: true,
     },
   },
-  compute: (given) => {
-    const bench = benchOf(given);
-    const pieces = programmeOf(given, FOLLOWED);
-    const end = programmeAt(pieces, given.stintTime);
-    const running = heatProgramme({
-      ...bench,
-      stintTime: PROGRAMME_LIMITS.stintTime.max,
-      restTime: 0,
-      stints: 1,
-      coolDown: 0,
-    });
-    const peak = peakLiquid(pieces);
-    const steady = steadyOf(given);
-    const { liquidHeatCapacity: liquid, bathHeatCapacity: bath } = given;
-    const reduced = (liquid * bath) / (liquid + bath);
-    return {
-      endLiquidTemperature: end.liquid,
-      endBathTemperature: end.bath,
-      lag: end.bath - end.liquid,
-      peakLiquidTemperature: peak.temperature,
-      peakTime: peak.time,
-      timeToCeiling: firstTimeAbove(running, given.ceiling),
-      longestStint: longestStint(bench, given.ceiling, LONGEST) ?? LONGEST,
-      restNeeded: restNeeded({ ...bench, start: end }, given.liquidTemperature),
-      steadyLiquidTemperature: steady?.liquid ?? null,
-      steadyBathTemperature: steady?.bath ?? null,
-      pooledRate: (given.powerToLiquid + given.powerToBath) / (liquid + bath),
-      settledLag:
-        ((given.powerToBath / bath - given.powerToLiquid / liquid) * reduced) /
-        given.exchangeConductance,
-      settlingTime: reduced / given.exchangeConductance,
-    };
-  },
+  compute: (given) => new Stints(given),
   steps: [
     {
       result: "pooledRate",
@@ -404,6 +376,71 @@ export const sonication = defineCalculation({
   sources: ["bath-self-heating-manuals", "plattes-2017", "common-practice"],
 });
 
+/** The results, each worked out when it is asked for: a draw looks at one of them a hundred thousand times. */
+class Stints {
+  readonly #given: Given;
+  readonly #bench: HeatBench;
+  readonly #end: NodeTemperatures;
+  #whole: ReturnType<typeof peakLiquid> | undefined;
+
+  constructor(given: Given) {
+    this.#given = given;
+    this.#bench = benchOf(given);
+    const { stintTime: time } = given;
+    const first = heatProgramme({ ...this.#bench, stintTime: time, ...ONE_STINT });
+    this.#end = programmeAt(first, time);
+  }
+
+  get endLiquidTemperature(): number {
+    return this.#end.liquid;
+  }
+  get endBathTemperature(): number {
+    return this.#end.bath;
+  }
+  get lag(): number {
+    return this.#end.bath - this.#end.liquid;
+  }
+  get peakLiquidTemperature(): number {
+    return this.#peak.temperature;
+  }
+  get peakTime(): number {
+    return this.#peak.time;
+  }
+  get timeToCeiling(): number | null {
+    const { max } = PROGRAMME_LIMITS.stintTime;
+    const running = heatProgramme({ ...this.#bench, stintTime: max, ...ONE_STINT });
+    return firstTimeAbove(running, this.#given.ceiling);
+  }
+  get longestStint(): number {
+    return longestStint(this.#bench, this.#given.ceiling, LONGEST) ?? LONGEST;
+  }
+  get restNeeded(): number | null {
+    return restNeeded({ ...this.#bench, start: this.#end }, this.#given.liquidTemperature);
+  }
+  get steadyLiquidTemperature(): number | null {
+    return steadyOf(this.#bench)?.liquid ?? null;
+  }
+  get steadyBathTemperature(): number | null {
+    return steadyOf(this.#bench)?.bath ?? null;
+  }
+  get pooledRate(): number {
+    const { powerToLiquid: p, powerToBath: q } = this.#given;
+    return (p + q) / (this.#given.liquidHeatCapacity + this.#given.bathHeatCapacity);
+  }
+  get settlingTime(): number {
+    const { liquidHeatCapacity: liquid, bathHeatCapacity: bath } = this.#given;
+    return (liquid * bath) / (liquid + bath) / this.#given.exchangeConductance;
+  }
+  get settledLag(): number {
+    const { powerToLiquid: p, powerToBath: q } = this.#given;
+    const { liquidHeatCapacity: liquid, bathHeatCapacity: bath } = this.#given;
+    return (q / bath - p / liquid) * this.settlingTime;
+  }
+  get #peak(): ReturnType<typeof peakLiquid> {
+    return (this.#whole ??= peakLiquid(programmeOf(this.#given, FOLLOWED)));
+  }
+}
+
 /** °C: the cautious end of the flash point; out of reach where there is none. */
 function flashesFrom(massFraction: number): number {
   return flashPoint(massFraction)?.low ?? Infinity;
@@ -452,8 +489,7 @@ function staysUnder(given: Given): boolean {
 }
 
 /** Where both come to rest with the ultrasound on, thermostat included; null where they rise for ever. */
-function steadyOf(given: Given): NodeTemperatures | null {
-  const { nodes, sonication: powers, heater } = benchOf(given);
+function steadyOf({ nodes, sonication: powers, heater }: HeatBench): NodeTemperatures | null {
   const without = steadyTemperatures(nodes, powers);
   if (!heater.on || heater.power === 0 || without === null || without.bath >= heater.setting)
     return without;

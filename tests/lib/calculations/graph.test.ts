@@ -343,6 +343,25 @@ describe("Graph.evaluate(id, batch) with decided inputs", () => {
     expect(batch).toEqual({ a: 7 });
   });
 
+  it("pins what is decided further up the chain too", () => {
+    const pinned = declare("pinned", {
+      inputs: { y: plain("y") },
+      results: { z: answer() },
+      links: { y: "double.y" },
+      decided: ["y"],
+      compute: ({ y }) => ({ z: y }),
+    });
+    const after = declare("after", {
+      inputs: { z: plain("z") },
+      results: { w: answer() },
+      links: { z: "pinned.z" },
+      compute: ({ z }) => ({ w: z }),
+    });
+    const graph = new Graph([double, pinned, after]);
+    expect(graph.decide("after", {})).toEqual({ "pinned.y": 6 });
+    expect(right(graph.evaluate("after", {})).values["w"]).toEqual({ value: 6, low: 6, high: 6 });
+  });
+
   it("moves the typed value where that has its own uncertainty", () => {
     const scale: AnyCalculation = declare("sum", {
       inputs: { y: unsure("y", 0, 0.5) },
@@ -559,11 +578,34 @@ describe("Graph.runner(id, shape)", () => {
     expect(runner({ a: 2, c: 1 })?.["z"]).toBe(5);
   });
 
+  it("works out what nothing moves only once, and only the results asked for", () => {
+    const asked: string[] = [];
+    const lazy = declare("lazy", {
+      inputs: { a },
+      results: { y: answer(), z: answer() },
+      compute: (inputs) => ({
+        get y() {
+          asked.push("y");
+          return inputs.a;
+        },
+        get z() {
+          asked.push("z");
+          return inputs.a;
+        },
+      }),
+    });
+    const still = new Graph([lazy]).runner("lazy", { a: 4 }, ["y"], new Set());
+    expect([still({ a: 4 }), still({ a: 4 })]).toEqual([{ y: 4 }, { y: 4 }]);
+    expect(asked).toEqual(["y"]);
+  });
+
   it("computes what two links share once a turn", () => {
     let count = 0;
     const counted = { ...double, compute: () => (count++, { y: count, none: null }) };
-    const runner = new Graph([counted, sum]).runner("sum", {});
-    expect([runner({}), runner({})].map((values) => values?.["difference"])).toEqual([0, 0]);
+    const runner = new Graph([counted, sum]).runner("sum", { a: 1 });
+    expect([runner({ a: 1 }), runner({ a: 2 })].map((values) => values?.["difference"])).toEqual([
+      0, 0,
+    ]);
     expect(count).toBe(2);
   });
 });
