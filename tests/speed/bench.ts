@@ -1,11 +1,18 @@
 import { fileURLToPath } from "node:url";
 import { parseArgs } from "node:util";
 import { execFileSync } from "node:child_process";
-import { compile } from "mathjs";
+import { all, compile, create } from "mathjs";
 import { planBatch } from "../../lib/batch/plan.ts";
 import { drawBands } from "../../lib/calculations/draws.ts";
 import { CALCULATION_IDS, loadGraph } from "../../lib/calculations/registry.ts";
 import { listen, siteServer } from "../../lib/command/serve.ts";
+import { fitHeat, type HeatReading } from "../../lib/laws/heat-fit.ts";
+import {
+  heatProgramme,
+  programmeAt,
+  sampleProgramme,
+  type HeatProgramme,
+} from "../../lib/laws/heat-programme.ts";
 import { brent } from "../../lib/numeric/root.ts";
 import { density, massFraction, strength } from "../../lib/substances/ethanol-water.ts";
 import { launchBrowser } from "../helpers/browser.ts";
@@ -91,6 +98,114 @@ async function graphs(): Promise<void> {
     unit: "ms",
     bar: "≤ 250",
   });
+}
+
+const NODES = {
+  liquidHeatCapacity: 2230,
+  bathHeatCapacity: 9580,
+  exchangeConductance: 6,
+  liquidLossConductance: 0.3,
+  bathLossConductance: 2,
+  roomTemperature: 20,
+} as const;
+const SONICATION = { liquid: 4, bath: 32 } as const;
+const START = { liquid: 20, bath: 22 } as const;
+const SIX_HOURS = { stintTime: 1800, restTime: 1200, stints: 7, coolDown: 1800 } as const;
+
+/** Milliseconds a call, median of some rounds. */
+function milliseconds(call: (i: number) => number, calls: number): number {
+  return 1000 / rate(call, calls);
+}
+
+async function heat(): Promise<void> {
+  const evening = { nodes: NODES, start: START, sonication: SONICATION, ...SIX_HOURS };
+  const heater = { power: 150, setting: 28, on: true } as const;
+  report({
+    what: "six hours with a thermostat, 500 points",
+    value: milliseconds((i) => {
+      const pieces = heatProgramme({
+        ...evening,
+        heater: { ...heater, setting: 26 + (i % 7) / 4 },
+      });
+      return sampleProgramme(pieces, 500)[499]!.liquid;
+    }, 300),
+    unit: "ms",
+    bar: "≤ 2",
+  });
+  againstGeneralSolver(evening);
+  const pieces = heatProgramme({ ...evening, stints: 1, heater: { ...heater, on: false } });
+  const readings = Array.from({ length: 60 }, (_, i): HeatReading => {
+    const { liquid, bath } = programmeAt(pieces, i * 60);
+    const rounded = (x: number): number => Math.round(x * 10) / 10;
+    return { time: i * 60, liquid: rounded(liquid), bath: rounded(bath), running: i < 30 };
+  });
+  report({
+    what: "fit of 60 readings",
+    value: milliseconds(
+      (i) => fitHeat(readings, NODES, { liquid: 5 + (i % 5), bath: 40 }).residualSd,
+      40,
+    ),
+    unit: "ms",
+    bar: "≤ 20",
+  });
+  const graph = await loadGraph(["sonication"]);
+  const draw = (): number =>
+    drawBands(graph, "sonication", {}, 100_000, 1, ["endLiquidTemperature"]).refused;
+  draw();
+  report({
+    what: "100 000 draws of a stint for one result, in Node",
+    value: milliseconds(draw, 1),
+    unit: "ms",
+    bar: "≤ 250",
+  });
+}
+
+type State = readonly [liquid: number, bath: number];
+
+/** mathjs' adaptive Runge–Kutta, which its types leave out. */
+const { solveODE } = create(all ?? {}) as unknown as {
+  solveODE(
+    slopes: (time: number, state: State) => number[],
+    span: readonly [number, number],
+    start: State,
+    options: { readonly tol: number },
+  ): { readonly y: readonly State[] };
+};
+
+/** The same six hours by a general solver of differential equations, at the accuracy of a good thermometer. */
+function againstGeneralSolver(evening: Omit<HeatProgramme, "heater">): void {
+  const heater = { power: 0, setting: 20, on: false } as const;
+  const exact = heatProgramme({ ...evening, heater });
+  const slopes =
+    (running: boolean) =>
+    (_: number, [liquid, bath]: State): number[] => {
+      const across = NODES.exchangeConductance * (bath - liquid);
+      const lost = (x: number, g: number): number => g * (x - NODES.roomTemperature);
+      return [
+        ((running ? SONICATION.liquid : 0) + across - lost(liquid, NODES.liquidLossConductance)) /
+          NODES.liquidHeatCapacity,
+        ((running ? SONICATION.bath : 0) - across - lost(bath, NODES.bathLossConductance)) /
+          NODES.bathHeatCapacity,
+      ];
+    };
+  let worst = 0;
+  const general = (): number => {
+    let state: State = [START.liquid, START.bath];
+    for (const { start, duration, stage } of exact) {
+      const { y } = solveODE(slopes(stage === "stint"), [0, duration], state, { tol: 1e-6 });
+      state = y.at(-1) as State;
+      const ours = programmeAt(exact, start + duration);
+      worst = Math.max(worst, Math.abs(state[0] - ours.liquid), Math.abs(state[1] - ours.bath));
+    }
+    return state[0];
+  };
+  const theirs = milliseconds(general, 3);
+  const ours = milliseconds(
+    () => programmeAt(heatProgramme({ ...evening, heater }), 21_600).liquid,
+    1000,
+  );
+  report({ what: "six hours by mathjs solveODE, over ours", value: theirs / ours, unit: "times" });
+  report({ what: "largest difference of the two at a joint", value: worst, unit: "K" });
 }
 
 const KEYS = ["41", "42", "43,5", "44", "46", "47,5", "48", "51", "52,5", "55"];
@@ -229,6 +344,7 @@ async function main(): Promise<void> {
   const { values } = parseArgs({ options: { "no-build": { type: "boolean" } } });
   numerics();
   await graphs();
+  await heat();
   if (!values["no-build"]) {
     const start = performance.now();
     execFileSync("npm", ["run", "-s", "build"], { stdio: "ignore" });
