@@ -233,7 +233,8 @@ export const blending = defineCalculation({
         const fractions = Array.from({ length: 51 }, (_, i) => min + ((max - min) * i) / 50);
         return {
           x: { label: "Alcohol by mass", of: solventMassFraction, domain: [min, max] },
-          y: { label: "Specific heat", of: { ...SPECIFIC_HEAT, digits: 3 } },
+          // Room above the hump for the mark's label.
+          y: { label: "Specific heat", of: { ...SPECIFIC_HEAT, digits: 3 }, domain: [2000, 4800] },
           lines: [
             { label: "mixture", points: fractions.map((x) => [x, at(x)]) },
             {

@@ -212,7 +212,7 @@ export const cooling = defineCalculation({
           lines: [{ label: "liquid", points: times.map((time) => [time, at(time)]) }],
           bands: [{ points: curveBand(times, curveOf, given, spread()) }],
           rules: [
-            { y: given.targetTemperature, label: "your target" },
+            { y: given.targetTemperature, label: "target" },
             { y: given.surroundTemperature, label: "surroundings" },
           ],
           marks: ["half left", "a quarter", "an eighth"].map((label, i) => {

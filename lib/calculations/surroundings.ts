@@ -88,6 +88,7 @@ export const surroundings = defineCalculation({
     },
     filmInside: { ...film, label: "Film inside", symbol: String.raw`h_\mathrm{i}`, minor: true },
     filmOutside: { ...film, label: "Film outside", symbol: String.raw`h_\mathrm{o}`, minor: true },
+    films: { ...film, label: "Both films in a row", symbol: "h", minor: true },
     glassConductivity: {
       dimension: "thermalConductivity",
       units: ["W/(m K)"],
@@ -130,6 +131,7 @@ export const surroundings = defineCalculation({
       coefficient,
       filmInside: inside,
       filmOutside: outside,
+      films: (inside * outside) / (inside + outside),
       glassConductivity: CONDUCTIVITY.glass,
       liquidConductivity: CONDUCTIVITY.liquid,
       depth,
@@ -138,9 +140,14 @@ export const surroundings = defineCalculation({
   },
   steps: [
     {
+      result: "films",
+      tex: (slot) =>
+        String.raw`\frac{${slot("filmInside")}\by ${slot("filmOutside")}}{${slot("filmInside")} + ${slot("filmOutside")}}`,
+    },
+    {
       result: "coefficient",
       tex: (slot) =>
-        String.raw`1\bigg/\left(\frac{1}{${slot("filmInside")}} + \frac{${slot("cooledWall")}}{${slot("glassConductivity")}} + \frac{1}{${slot("filmOutside")}}\right)`,
+        String.raw`\frac{${slot("films")}}{1 + ${slot("films")}\by ${slot("cooledWall")}/\wrap{${slot("glassConductivity")}}}`,
     },
     {
       result: "conductance",
@@ -160,7 +167,12 @@ export const surroundings = defineCalculation({
         "The same beaker in the air of the room, in a fridge, in cold water and in iced water. Each bends towards what is around it. Water is faster than air by its coefficient, ice only by its colder end.",
       data: (given) => ({
         x: { label: "Time", of: { ...TIME }, domain: [0, DRAWN] },
-        y: { label: "Liquid", of: { ...TEMPERATURE } },
+        // Room under the coldest curve, for its name.
+        y: {
+          label: "Liquid",
+          of: { ...TEMPERATURE },
+          domain: [ICE_POINT - 5, Math.max(given.startTemperature, given.roomTemperature) + 2],
+        },
         lines: standsIn.options.map(({ value, label }, i) => {
           const { temperature, conductance } = placeOf({ ...given, surroundings: value });
           const constant = timeConstant(given.liquidHeatCapacity, conductance);

@@ -69,7 +69,8 @@ export function timeWhileHeated(body: HeatedBody, start: number, target: number)
   const rise = target - start;
   if (rise === 0) return 0;
   const y = (body.conductance * rise) / drive;
-  if (!(rise / drive > 0) || y >= 1) return null;
+  if (!(rise / drive > 0)) return null;
+  // From y = 1 on, where the loss has eaten up the power, this is infinite or no number.
   const slowed = y === 0 ? 1 : -Math.log1p(-y) / y;
   const time = ((body.heatCapacity * rise) / drive) * slowed;
   return time <= BLENDING_LIMITS.time.max ? time : null;

@@ -21,10 +21,10 @@ export const shaftPower = quantity("shaftPower", {
 
 export const powerKnown = choice("powerKnown", {
   label: "That power is",
-  hint: "A measured one makes the band narrow",
+  hint: "Measured: from a rise of 5 K or more. It makes the band narrow",
   options: [
     { value: "guessed", label: "a guess" },
-    { value: "measured", label: "measured, from a rise of 5 K or more" },
+    { value: "measured", label: "measured" },
   ],
   default: "guessed",
 });
