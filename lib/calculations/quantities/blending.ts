@@ -103,7 +103,7 @@ export const vesselWithPowders = quantity("vesselWithPowders", {
   digits: 3,
   limits: { min: 0, max: 50_000, unit: "J/K" },
   default: 380,
-  hint: "Starts as your beaker; for another jug type its mass in kg times 830, and 100 or so for the powders of half a litre",
+  hint: "Starts as your beaker; for another jug type its mass in kg times 830, and 130 or so for the powders of half a litre",
   uncertainty: { relative: 0.1, because: "typed in: taken as known to a tenth" },
 });
 
