@@ -244,7 +244,7 @@ export const evaporation = defineCalculation({
     },
   ],
   sources: [
-    "incropera-2007",
+    "incropera-dewitt",
     "brown-escombe-1900",
     "monteith-unsworth",
     "fuller-1966",

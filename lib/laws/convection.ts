@@ -8,6 +8,7 @@ import {
   saturationPressure,
   viscosity,
 } from "../substances/water.ts";
+import { STANDARD_GRAVITY } from "./gravity.ts";
 
 /** Where the correlations hold. */
 export const CONVECTION_LIMITS = {
@@ -29,9 +30,6 @@ export const CONVECTION_LIMITS = {
   airSpeed: { min: 0, max: 2, unit: "m/s" },
   emissivity: { min: 0, max: 1, unit: "1" },
 } as const;
-
-/** m/s². Source: standard gravity, 3rd CGPM (1901). memory */
-const GRAVITY = 9.80665;
 
 /**
  * Nusselt number of natural convection at a vertical wall of one temperature.
@@ -100,7 +98,8 @@ export function waterCoefficient(water: number, wall: number, height: number): n
   const prandtl = (viscosity(film) * heatCapacity(film)) / k;
   const kinematic = viscosity(film) / densityWide(film);
   const rayleigh =
-    (GRAVITY * expansion(film) * Math.abs(water - wall) * height ** 3 * prandtl) / kinematic ** 2;
+    (STANDARD_GRAVITY * expansion(film) * Math.abs(water - wall) * height ** 3 * prandtl) /
+    kinematic ** 2;
   return (verticalNusselt(rayleigh, prandtl) * k) / height;
 }
 

@@ -11,6 +11,7 @@ import {
 import { MOLAR_MASS, moleFraction } from "../substances/ethanol-water.ts";
 import { ethanolSaturationPressure } from "../substances/vapour-pressure.ts";
 import { saturationPressure } from "../substances/water.ts";
+import { STANDARD_GRAVITY } from "./gravity.ts";
 import { GAS_CONSTANT, stagnantAirFactor } from "./stefan-tube.ts";
 
 /** Where the law is used. The form reads the same object, so page and function cannot disagree. */
@@ -318,7 +319,7 @@ function movingAir({ diameter, cover }: Vessel, air: Film, room: Room, pressures
   // Area over perimeter.
   const length = diameter / 4;
   const grashof =
-    (2 * GRAVITY * (Math.abs(around - atSurface) / (around + atSurface)) * length ** 3) /
+    (2 * STANDARD_GRAVITY * (Math.abs(around - atSurface) / (around + atSurface)) * length ** 3) /
     viscosity ** 2;
   const reynolds = (room.airSpeed * diameter) / viscosity;
   return each((vapour) => {
@@ -396,8 +397,6 @@ function lose(
 
 /** Logarithm of the share of the mass below which nothing is left. */
 const DRY = Math.log(1e-6);
-/** m/s². Source: 3rd CGPM (1901). memory */
-const GRAVITY = 9.80665;
 
 /** Vapours of the room's air, Pa. */
 function outside({ temperature, humidity }: Pick<Room, "temperature" | "humidity">): Pair {
