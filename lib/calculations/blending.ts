@@ -281,7 +281,13 @@ export const blending = defineCalculation({
         phrase`At up to ${amount(peak?.high ?? 0, ceiling)} the liquid can scald, and vapour may push the lid off a closed jug. Never blend it hot.`,
     },
   ],
-  sources: ["joule-equivalent", "perry", "dupre-page-1868", "moritz-henriques-1947", "common-practice"],
+  sources: [
+    "joule-equivalent",
+    "perry",
+    "dupre-page-1868",
+    "moritz-henriques-1947",
+    "common-practice",
+  ],
 });
 
 /** W/K */
