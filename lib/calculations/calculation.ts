@@ -1,5 +1,8 @@
 import { OutOfRangeError, type Limits } from "../errors.ts";
+import type { Banded } from "../numeric/banded.ts";
 import type { Dimension } from "../units/units.ts";
+
+export type { Banded } from "../numeric/banded.ts";
 
 /** How far off a reader's value may be: one standard deviation, in SI units or as a share of the value. */
 export type Uncertainty =
@@ -97,13 +100,6 @@ export type Results = Readonly<Record<string, Result>>;
 export type InputValues<I extends Inputs> = {
   readonly [K in keyof I]: I[K] extends Choice<infer T> ? T : I[K] extends Readings ? Rows : number;
 };
-
-/** A result with the band that the model itself brings, before any input's uncertainty. SI. */
-export interface Banded {
-  readonly value: number;
-  readonly low: number;
-  readonly high: number;
-}
 
 /** `null` where the question has no answer in this case (such as a time that never comes). */
 export type ComputedValue = number | Banded | null;

@@ -1,7 +1,7 @@
 import { inRange } from "../errors.ts";
 import { brent } from "../numeric/root.ts";
 import { ACID_CONSTANTS, ASCORBIC_ACID_MOLAR_MASS } from "../substances/ascorbic-acid.ts";
-import type { Banded } from "./heat-capacity.ts";
+import type { Banded } from "../numeric/banded.ts";
 
 /** Where the balance is used. The form reads the same object, so page and function cannot disagree. */
 export const ACIDITY_LIMITS = {

@@ -2,7 +2,7 @@ import { inRange, OutOfRangeError } from "../errors.ts";
 import { brent, newtonBracketed } from "../numeric/root.ts";
 import { AIR_DENSITY } from "../substances/air.ts";
 import { STANDARD_GRAVITY } from "./gravity.ts";
-import type { Banded } from "./heat-capacity.ts";
+import type { Banded } from "../numeric/banded.ts";
 
 /** Where the laws are used. The form reads the same object, so page and function cannot disagree. */
 export const BUBBLE_LIMITS = {

@@ -1,6 +1,6 @@
 import { inRange } from "../errors.ts";
 import { ascorbicAcidSolubility, SOLUBILITY_LIMITS } from "../substances/ascorbic-acid.ts";
-import type { Banded } from "./heat-capacity.ts";
+import type { Banded } from "../numeric/banded.ts";
 
 /** Where the comparison is made. The form reads the same object, so page and function cannot disagree. */
 export const DISSOLVING_LIMITS = {

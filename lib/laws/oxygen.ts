@@ -1,7 +1,7 @@
 import { inRange } from "../errors.ts";
 import { ASCORBIC_ACID_MOLAR_MASS } from "../substances/ascorbic-acid.ts";
 import { saturationPressure } from "../substances/water.ts";
-import type { Banded } from "./heat-capacity.ts";
+import type { Banded } from "../numeric/banded.ts";
 import { GAS_CONSTANT } from "./stefan-tube.ts";
 
 /** Where the balance is used. The form reads the same object, so page and function cannot disagree. */
