@@ -17,11 +17,10 @@ import {
   phrase,
   RefusedError,
   type InputValues,
-  type Moved,
   type Result,
   type Rows,
 } from "./calculation.ts";
-import { COVERAGE } from "./graph.ts";
+import { curveBand } from "./curve-band.ts";
 import {
   bathHeatCapacity,
   bathLossConductance,
@@ -212,7 +211,6 @@ export const sonication = defineCalculation({
         const pieces = programmeOf(given, DRAWN);
         const times = timesOf(pieces);
         const points = times.map((time) => [time, drawnAt(pieces, time)] as const);
-        const half = halfBand(times, spread());
         const first = programmeAt(pieces, given.stintTime);
         const resting = given.stintTime + given.restTime;
         return {
@@ -222,15 +220,7 @@ export const sonication = defineCalculation({
             { label: "liquid", points: points.map(([time, { liquid }]) => [time, liquid]) },
             { label: "bath", points: points.map(([time, { bath }]) => [time, bath]), dashed: true },
           ],
-          bands: [
-            {
-              points: points.map(([time, { liquid }], i) => [
-                time,
-                liquid - (half[i] ?? 0),
-                liquid + (half[i] ?? 0),
-              ]),
-            },
-          ],
+          bands: [{ points: curveBand(times, liquidCurve, given, spread()) }],
           rules: [{ y: given.ceiling, label: "your ceiling" }],
           marks: [
             {
@@ -526,27 +516,11 @@ function drawnAt(pieces: readonly HeatPiece[], time: number): NodeTemperatures {
   return programmeAt(pieces, Math.min(time, endOf(pieces)));
 }
 
-/** Half-width of the liquid's band at each time, k = 2: what each uncertain quantity does, added in squares. */
-function halfBand(
-  times: readonly number[],
-  spread: readonly Moved<typeof inputs>[],
-): readonly number[] {
-  const squares = times.map(() => 0);
-  for (const { above, below } of spread) {
-    const [up, down] = [above, below].map((given) => given && tryProgramme(given));
-    if (!up || !down) continue;
-    times.forEach((time, i) => {
-      const change = (drawnAt(up, time).liquid - drawnAt(down, time).liquid) / 2;
-      squares[i] = (squares[i] ?? 0) + change ** 2;
-    });
-  }
-  return squares.map((square) => COVERAGE * Math.sqrt(square));
-}
-
-/** Beside a refusal, such as a start at the ceiling, there is nothing to compare. */
-function tryProgramme(given: Given): readonly HeatPiece[] | undefined {
+/** The liquid's curve, or nothing beside a refusal such as a start at the ceiling. */
+function liquidCurve(given: Given): ((time: number) => number) | undefined {
   try {
-    return programmeOf(given, DRAWN);
+    const pieces = programmeOf(given, DRAWN);
+    return (time) => drawnAt(pieces, time).liquid;
   } catch (error) {
     if (error instanceof RefusedError) return undefined;
     throw error;

@@ -65,7 +65,7 @@ export const stintTime = quantity("stintTime", {
   symbol: String.raw`t_\mathrm{on}`,
   ...TIME,
   limits: { min: 60, max: 21_600, unit: "s" },
-  default: 1800,
+  default: 1200,
   hint: "The bath’s ultrasound runs this long without a pause",
 });
 

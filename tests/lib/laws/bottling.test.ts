@@ -15,13 +15,14 @@ describe("bottling(batchVolume, lossVolume, bottleVolume, fillShare)", () => {
   });
 
   it("has no last bottle where the batch comes out even", () => {
-    for (const [batch, bottle] of [
-      [0.3e-3, 0.1e-3],
-      [0.7e-3, 0.07e-3],
-      [1e-3, 0.25e-3],
+    for (const [batch, bottle, fill, count] of [
+      [0.3e-3, 0.1e-3, 1, 3],
+      [0.7e-3, 0.07e-3, 1, 10],
+      // Comes out a hair above six.
+      [0.342e-3, 0.06e-3, 0.95, 6],
     ] as const) {
-      const { bottles, lastVolume, lastHeadspaceVolume } = bottling(batch, 0, bottle, 1);
-      expect(bottles).toBe(Math.round(batch / bottle));
+      const { bottles, lastVolume, lastHeadspaceVolume } = bottling(batch, 0, bottle, fill);
+      expect(bottles).toBe(count);
       expect(lastVolume).toBe(0);
       expect(lastHeadspaceVolume).toBe(0);
     }

@@ -160,6 +160,27 @@ describe("bubbleRise(bubbleDiameter, liquid, depth, surface)", () => {
     expectNear(fast, 48 * (1 - 2.21 / Math.sqrt(large)), 0.12);
   });
 
+  it.each([100, 300, 450])("balances the drag as published at %d µm", (micrometres) => {
+    const diameter = micrometres * 1e-6;
+    const buoyancy = (speed: number) =>
+      (4 * 9.80665 * diameter * (998.2 - 1.2)) / (3 * 998.2 * speed ** 2);
+    // Schiller & Naumann; Mei, Klausner & Lawrence. memory
+    const rigid = bubbleRise(diameter, WATER, 0, "rigid");
+    const rigidDrag = (24 / rigid.reynolds) * (1 + 0.15 * rigid.reynolds ** 0.687);
+    expect(buoyancy(rigid.speed) / rigidDrag).toBeCloseTo(1, 9);
+    const { speed, reynolds } = bubbleRise(diameter, WATER, 0, "mobile");
+    const inner = 8 / reynolds + 0.5 * (1 + 3.315 / Math.sqrt(reynolds));
+    expect(buoyancy(speed) / ((16 / reynolds) * (1 + 1 / inner))).toBeCloseTo(1, 9);
+  });
+
+  it("meets the standard drag of a sphere near a Reynolds number of 100", () => {
+    // Clift, Grace & Weber (1978), standard drag curve: 1.09 at Re 100. memory
+    const { speed, reynolds } = bubbleRise(0.945e-3, WATER, 0, "rigid");
+    expect(Math.abs(reynolds - 100)).toBeLessThan(2);
+    const drag = (4 * 9.80665 * 0.945e-3 * (998.2 - 1.2)) / (3 * 998.2 * speed ** 2);
+    expectNear(drag, 1.09, 0.015);
+  });
+
   it("takes the depth over the speed, and no time at the surface", () => {
     const { speed, time } = bubbleRise(1e-4, WATER, 0.1, "rigid");
     expect(time * speed).toBeCloseTo(0.1, 12);
