@@ -159,10 +159,10 @@ export interface BubbleRise {
  * @returns m/s, s and the Reynolds number; ±5 %, the scatter of the measurements behind the drag laws
  * @throws OutOfRangeError outside those ranges, NaN included; and for a bubble too large for its drag law
  * (quantity "bubbleDiameter", with the largest that it holds for as limit)
- * @remarks The slow end in real liquids: stirring carries bubbles about, a crowd of them rises more slowly,
- * and lecithin sols above some 2 % get thinner as they are stirred and may hold small bubbles for ever. The
- * gas inside is taken to be without viscosity (1 % fast in water where mobile); growth on the way up, 1 % from
- * 0.1 m, is left out.
+ * @remarks In real liquids: stirring carries bubbles about, a crowd of them rises more slowly, and a lecithin
+ * sol above some 2 % has no one viscosity (J. Pharm. Pharmacol. 18 (1966) 271. seen): at rest it may hold small
+ * bubbles for long. The gas inside is taken to be without viscosity (1 % fast in water where mobile); growth on
+ * the way up, 1 % from 0.1 m, is left out.
  * Source: rigid: Schiller & Naumann (1933). memory; mobile: Mei, Klausner & Lawrence, Phys. Fluids 6 (1994)
  * 418. memory; checked by its ends, 16/Re + 2 and 48/Re (1 − 2.21/√Re)
  *

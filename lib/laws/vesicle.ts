@@ -147,7 +147,7 @@ export interface LayeredBound {
  * then have more layers, or be smaller
  * @throws TypeError for layers that are not whole
  * @remarks What is added after the vesicles have closed stays outside. What is inside leaks out in days to
- * weeks, sooner with alcohol. Oil in the lecithin takes up room too, which is not counted.
+ * weeks, sooner with alcohol (memory). Oil in the lecithin takes up room too, which is not counted.
  * Source: definition of captured volume; {@link DENSEST_PACKING}. computed
  *
  * @example
