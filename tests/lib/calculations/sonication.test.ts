@@ -94,7 +94,9 @@ describe("sonication", () => {
 
   describe("with readings instead of guesses", () => {
     const widthOf = (knownFrom: string): number => {
-      const end = evaluated("sonication", { knownFrom }).values["endLiquidTemperature"]!;
+      const end = evaluated("sonication", { knownFrom, stintTime: 1800 }).values[
+        "endLiquidTemperature"
+      ]!;
       return end.high - end.low;
     };
     it("narrows the band of the end of a stint several times over", () => {
