@@ -66,7 +66,7 @@ export interface VesicleContents {
  * @throws TypeError for layers that are not whole
  * @remarks An upper bound on what such vesicles hold: real ones differ in size, are not all round, and some
  * lipid makes none. Both leaves are given the same area; in vesicles below 50 nm the outer has up to a fifth
- * more. Steric thickness counts water bound to the heads as bilayer.
+ * more (memory). Steric thickness counts water bound to the heads as bilayer.
  * Source: geometry of a spherical shell, as in liposome papers. computed
  *
  * @example

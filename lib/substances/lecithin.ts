@@ -106,7 +106,8 @@ export const MEASURED_CAPTURED_VOLUME = {
 
 /**
  * Share of vitamin C that was reported to be inside. None is to be expected at home: the first takes 25 g of
- * lipid for each gram of vitamin, and the others more than one layer of this size could hold.
+ * lipid for each gram of vitamin, and the next two are more than geometry allows unless lipid is very
+ * concentrated, or what stayed outside was under-counted.
  */
 export const REPORTED_ENTRAPMENT = {
   film: {
