@@ -1,7 +1,8 @@
 import { planBatch } from "../../lib/batch/plan.ts";
+import { stageNotices } from "../../lib/batch/stages.ts";
 import { onScene, type Scene } from "../calculation/live.ts";
 import { siteUrl } from "../shell/root.ts";
-import { draftSentences, inventedSentence, planSentences } from "./sheet-text.ts";
+import { draftSentences, inventedSentence, planSentences, stageSentences } from "./sheet-text.ts";
 import { drafts } from "./store.ts";
 
 class BatchProblems extends HTMLElement {
@@ -15,10 +16,11 @@ class BatchProblems extends HTMLElement {
     drafts.listen(() => latest && this.#paint(latest));
   }
 
-  #paint({ graph, batch, unitFor }: Scene): void {
+  #paint({ graph, batch, unitFor, outcomeOf }: Scene): void {
     const sentences = [
       ...draftSentences(graph, drafts.get()),
       ...planSentences(planBatch(graph, batch.values), unitFor),
+      ...stageSentences(graph, stageNotices(outcomeOf), unitFor),
     ];
     const invented = inventedSentence(graph, batch.values);
     const line = this.querySelector<HTMLElement>("[data-invented]");

@@ -1,6 +1,13 @@
 import { planBatch } from "../../lib/batch/plan.ts";
+import { stageNotices } from "../../lib/batch/stages.ts";
 import { onScene, unitIn, type Scene } from "../calculation/live.ts";
-import { draftSentences, inventedSentence, planSentences, sheetLines } from "./sheet-text.ts";
+import {
+  draftSentences,
+  inventedSentence,
+  planSentences,
+  sheetLines,
+  stageSentences,
+} from "./sheet-text.ts";
 import { drafts } from "./store.ts";
 
 class BatchSheet extends HTMLElement {
@@ -36,6 +43,7 @@ class BatchSheet extends HTMLElement {
       ...[
         ...draftSentences(scene.graph, drafts.get()),
         ...planSentences(planned, scene.unitFor),
+        ...stageSentences(scene.graph, stageNotices(scene.outcomeOf), scene.unitFor),
       ].map(({ text }) => {
         const item = document.createElement("li");
         item.textContent = text;

@@ -4,10 +4,14 @@ import {
   type Addition,
   type Planned,
 } from "../../lib/batch/plan.ts";
+import { STAGE_CALCULATIONS, type StageNotice } from "../../lib/batch/stages.ts";
 import { keyOf, type BatchValues, type Graph } from "../../lib/calculations/graph.ts";
 import { say, type UnitChoice } from "../../lib/calculations/say.ts";
 import { formatDecimals, withUnit } from "../../lib/units/format.ts";
 import { fromSI } from "../../lib/units/units.ts";
+
+/** Whatever Batch and Sheet speak of. */
+export const SHOWN_CALCULATIONS = [...PLAN_CALCULATIONS, ...STAGE_CALCULATIONS] as const;
 
 /** The cells of one line of the sheet, ready to print. */
 export interface SheetLine {
@@ -59,13 +63,25 @@ export function planSentences(planned: Planned, unitFor: UnitChoice): readonly P
   ];
 }
 
+/** What the stages after weighing have no answer to, or want care with, each under its own name. */
+export function stageSentences(
+  graph: Graph,
+  notices: readonly StageNotice[],
+  unitFor: UnitChoice,
+): readonly PlanSentence[] {
+  return notices.map(({ calculation, caution, say: phrase }) => ({
+    caution,
+    text: `${graph.get(calculation).title}: ${say(phrase, unitFor)}`,
+  }));
+}
+
 /** What was typed but could not be read, and what counts instead: a sheet must not pass over it. */
 export function draftSentences(
   graph: Graph,
   drafts: Readonly<Record<string, string>>,
 ): readonly PlanSentence[] {
   return Object.entries(drafts).flatMap(([key, text]) => {
-    for (const id of PLAN_CALCULATIONS) {
+    for (const id of SHOWN_CALCULATIONS) {
       const calculation = graph.get(id);
       const name = Object.keys(calculation.inputs).find(
         (input) => keyOf(calculation, input) === key,

@@ -25,6 +25,7 @@ class CalculationForm extends HTMLElement {
   #form: HTMLFormElement | null = null;
   #scene: Scene | undefined;
   #speaking: number | undefined;
+  #stale = false;
 
   connectedCallback(): void {
     this.#form = this.querySelector("form[data-calculation]");
@@ -34,6 +35,10 @@ class CalculationForm extends HTMLElement {
     this.#form.addEventListener("input", (event) => this.#edited(event.target));
     this.#form.addEventListener("change", (event) => this.#chosen(event.target));
     this.#form.addEventListener("click", (event) => this.#pressed(event.target));
+    // What is folded away is painted when it is opened.
+    this.closest("details")?.addEventListener("toggle", () => {
+      if (this.#scene && this.#stale) this.#paint(this.#scene, false);
+    });
     onScene((scene) => {
       const first = this.#scene === undefined;
       this.#scene = scene;
@@ -159,6 +164,8 @@ class CalculationForm extends HTMLElement {
   }
 
   #paint(scene: Scene, first: boolean): void {
+    this.#stale = !first && this.closest("details:not([open])") !== null;
+    if (this.#stale) return;
     const calculation = scene.graph.get(this.#id);
     const outcome = scene.outcomeOf(this.#id);
     for (const name of Object.keys(calculation.inputs)) {

@@ -1,0 +1,52 @@
+import type { CautionNotice, Refusal } from "../calculations/calculation.ts";
+import type { Outcome } from "../calculations/graph.ts";
+
+/** The calculations of the stages after weighing, what they say of fire first. */
+export const STAGE_CALCULATIONS = [
+  "flash-point",
+  "room-vapour",
+  "sonication",
+  "blending",
+  "cooling",
+  "hang",
+  "stand-balance",
+  "bath-level",
+  "evaporation",
+] as const;
+
+export type StageCalculation = (typeof STAGE_CALCULATIONS)[number];
+
+/** What one stage has no answer to, or wants care with. */
+export type StageNotice =
+  | (CautionNotice & { readonly calculation: StageCalculation })
+  | (Refusal & { readonly calculation: StageCalculation; readonly caution?: undefined });
+
+/** A spill's vapour is another fire than the beaker's. */
+const APART: ReadonlySet<StageCalculation> = new Set(["room-vapour"]);
+
+/**
+ * What stands in the way of the stages after weighing, or is not yet safe in them.
+ *
+ * Where several stages fire one caution, the first of {@link STAGE_CALCULATIONS} speaks for all: it knows the
+ * most of it.
+ */
+export function stageNotices(outcomeOf: (id: string) => Outcome): readonly StageNotice[] {
+  const said = new Set<string>();
+  return STAGE_CALCULATIONS.flatMap((calculation): readonly StageNotice[] => {
+    const outcome = outcomeOf(calculation);
+    if (!outcome.ok)
+      return (
+        outcome.refusals
+          .slice(0, 1)
+          // What only waits for an earlier stage is said there.
+          .filter(({ input }) => outcome.inputs[input] !== undefined)
+          .map((refusal) => ({ ...refusal, calculation }))
+      );
+    return outcome.cautions.flatMap((notice) => {
+      const key = APART.has(calculation) ? `${calculation} ${notice.caution}` : notice.caution;
+      if (said.has(key)) return [];
+      said.add(key);
+      return [{ ...notice, calculation }];
+    });
+  });
+}

@@ -1,0 +1,54 @@
+import { describe, expect, it } from "vitest";
+import { STAGE_CALCULATIONS, stageNotices, type StageNotice } from "../../../lib/batch/stages.ts";
+import type { BatchValues } from "../../../lib/calculations/graph.ts";
+import { loadGraph } from "../../../lib/calculations/registry.ts";
+import { say } from "../../../lib/calculations/say.ts";
+
+const graph = await loadGraph(STAGE_CALCULATIONS);
+
+function notices(batch: BatchValues): readonly StageNotice[] {
+  return stageNotices((id) => graph.evaluate(id, batch));
+}
+
+function cautions(batch: BatchValues): readonly string[] {
+  return notices(batch).map(({ calculation, caution }) => `${calculation}: ${caution}`);
+}
+
+/** Strong, warm, much spilled, in a cupboard of a kitchen. */
+const CARELESS = {
+  spiritStrength: 0.96,
+  alcoholStrength: 0.5,
+  liquidTemperature: 31,
+  bathTemperature: 40,
+  roomTemperature: 28,
+  spilledMass: 0.5,
+  "room-vapour.solventMassFraction": 0.9,
+  roomVolume: 8,
+  airChanges: 0,
+};
+
+describe("stageNotices(outcomeOf)", () => {
+  it("leaves a sound batch in peace", () => {
+    expect(cautions({})).toEqual([]);
+  });
+
+  it("warns a careless one of the liquid, of the spill and of the ceiling, each once", () => {
+    const said = cautions(CARELESS);
+    expect(said).toContain("flash-point: flammable");
+    expect(said).toContain("room-vapour: flammable");
+    expect(said).toContain("sonication: ceiling");
+    expect(said.filter((line) => line.endsWith(": flammable"))).toHaveLength(2);
+  });
+
+  it("says what a stage has no answer to, with the stage's own input", () => {
+    const found = notices({ liquidTemperature: 34, ceiling: 32 });
+    const refusal = found.find((notice) => "input" in notice);
+    expect(refusal).toMatchObject({ calculation: "sonication", input: "ceiling" });
+    expect(refusal && say(refusal.say)).toMatch(/ceiling must lie above/);
+  });
+
+  it("does not say again what an earlier stage lacks", () => {
+    const without = notices({ spiritStrength: 0.1, alcoholStrength: 0.3 });
+    expect(without.filter((notice) => "input" in notice)).toEqual([]);
+  });
+});
