@@ -6,13 +6,16 @@ import * as buoyancy from "./laws/buoyancy.ts";
 import * as convection from "./laws/convection.ts";
 import * as evaporation from "./laws/evaporation.ts";
 import * as flashPoint from "./laws/flash-point.ts";
+import * as flaw from "./laws/flaw.ts";
 import * as hydrometer from "./laws/hydrometer.ts";
 import * as iceCooling from "./laws/ice-cooling.ts";
 import * as lumpedCooling from "./laws/lumped-cooling.ts";
 import * as proof from "./laws/proof.ts";
+import * as thermalStress from "./laws/thermal-stress.ts";
 import * as air from "./substances/air.ts";
 import * as ascorbicAcid from "./substances/ascorbic-acid.ts";
 import * as ethanolWater from "./substances/ethanol-water.ts";
+import * as glass from "./substances/glass.ts";
 import * as water from "./substances/water.ts";
 import { parse } from "./units/parse.ts";
 import { fromSI, unitOf, UNITS, type Dimension } from "./units/units.ts";
@@ -89,13 +92,16 @@ export const CHECK_MODULES: Readonly<Record<string, Readonly<Record<string, unkn
   "laws/convection": convection,
   "laws/evaporation": evaporation,
   "laws/flash-point": flashPoint,
+  "laws/flaw": flaw,
   "laws/hydrometer": hydrometer,
   "laws/ice-cooling": iceCooling,
   "laws/lumped-cooling": lumpedCooling,
   "laws/proof": proof,
+  "laws/thermal-stress": thermalStress,
   "substances/air": air,
   "substances/ascorbic-acid": ascorbicAcid,
   "substances/ethanol-water": ethanolWater,
+  "substances/glass": glass,
   "substances/water": water,
 };
 

@@ -29,6 +29,11 @@ export const REGISTRY = {
   evaporation: async () => (await import("./evaporation.ts")).evaporation,
   "flash-point": async () => (await import("./flash-point.ts")).flashPoint,
   "room-vapour": async () => (await import("./room-vapour.ts")).roomVapour,
+  "thermal-stress": async () => (await import("./thermal-stress.ts")).thermalStress,
+  "staged-cooling": async () => (await import("./staged-cooling.ts")).stagedCooling,
+  flaw: async () => (await import("./flaw.ts")).flaw,
+  bottling: async () => (await import("./bottling.ts")).bottling,
+  serving: async () => (await import("./serving.ts")).serving,
 } as const satisfies Record<string, () => Promise<AnyCalculation>>;
 
 export type CalculationId = keyof typeof REGISTRY;
