@@ -8,7 +8,7 @@ import {
   lecithinConcentration,
 } from "./quantities/batch.ts";
 import { COUNT, DENSITY, SHARE, VOLUME } from "./quantities/kinds.ts";
-import { bottledVolume, entrapment, servingVolume } from "./quantities/label.ts";
+import { liquidInBottle, entrapment, servingVolume } from "./quantities/label.ts";
 
 const small: Omit<Result, "label" | "symbol"> = {
   dimension: "mass",
@@ -23,7 +23,7 @@ const inputs = {
   ascorbicAcidConcentration,
   lecithinConcentration,
   alcoholStrength,
-  bottleVolume: bottledVolume,
+  bottleVolume: liquidInBottle,
   entrapment,
 } as const;
 

@@ -19,7 +19,7 @@ export const servingVolume = quantity("servingVolume", {
   },
 });
 
-export const bottledVolume = quantity("bottledVolume", {
+export const liquidInBottle = quantity("liquidInBottle", {
   label: "Liquid in the bottle",
   symbol: String.raw`V_\mathrm{F}`,
   ...VOLUME,
