@@ -49,7 +49,7 @@ export const flaw = defineCalculation({
   title: "A flaw under tension",
   summary: "How hard a tension pulls at the tip of a scratch or chip, and what would make it run",
   inputs: { stress: tension, flawDepth, geometryFactor, toughness, loadTime },
-  links: { stress: "thermal-stress.rimStress" },
+  links: { stress: "thermal-stress.largestTension" },
   results: {
     margin: {
       ...COUNT,

@@ -118,7 +118,7 @@ export const stagedCooling = defineCalculation({
   ],
   tables: [
     {
-      id: "plan",
+      id: "stages",
       title: "Cooling plan",
       columns: [
         { name: "number", label: "Step", ...COUNT },

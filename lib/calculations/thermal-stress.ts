@@ -107,15 +107,20 @@ export const thermalStress = defineCalculation({
     },
     rimStress: {
       ...tension,
-      label: "Largest tension, at a free rim",
+      label: "The same face at a free rim",
       symbol: String.raw`\sigma_\mathrm{rim}`,
-      hint: "If the step reaches the rim and the colder face is the outer one",
+      hint: "If the step reaches the rim",
+    },
+    largestTension: {
+      ...tension,
+      label: "Largest tension anywhere, the rim included",
+      symbol: String.raw`\sigma_\mathrm{max}`,
       bounds: { min: 0 },
     },
     safetyFactor: {
       ...COUNT,
       digits: 2,
-      label: "Allowed over the largest tension",
+      label: "Allowed over the largest tension, away from the rim",
       symbol: "S",
       hint: "“None”: there is no tension",
       byFactor: true,
@@ -136,7 +141,7 @@ export const thermalStress = defineCalculation({
       ...TIME,
       units: ["s", "min"],
       digits: 2,
-      label: "Time to the peak in that face",
+      label: "Time to the peak in the face that meets the step",
       symbol: String.raw`t_\mathrm{p}`,
       hint: "“None”: with contents that keep the other face warm, it stays",
       byFactor: true,
@@ -177,6 +182,12 @@ export const thermalStress = defineCalculation({
       ...COUNT,
       label: "Rim over wall",
       symbol: String.raw`\kappa`,
+      minor: true,
+    },
+    farRimFactor: {
+      ...COUNT,
+      label: "Rim over wall, at the other face",
+      symbol: String.raw`\kappa_\mathrm{f}`,
       minor: true,
     },
     conductionLength: {
@@ -256,11 +267,16 @@ export const thermalStress = defineCalculation({
     },
     {
       result: "rimStress",
-      tex: (slot) => String.raw`${slot("rimFactor")}\by ${slot("wallTension")}`,
+      tex: (slot) => String.raw`${slot("rimFactor")}\by ${slot("stress")}`,
+    },
+    {
+      result: "largestTension",
+      tex: (slot) =>
+        String.raw`\max\left(${slot("rimStress")},\ ${slot("farRimFactor")}\by ${slot("farFaceStress")}\right)`,
     },
     {
       result: "safetyFactor",
-      tex: (slot) => String.raw`\frac{${slot("permissibleStress")}}{${slot("rimStress")}}`,
+      tex: (slot) => String.raw`\frac{${slot("permissibleStress")}}{${slot("wallTension")}}`,
     },
     {
       result: "largestStep",
@@ -392,9 +408,10 @@ export const thermalStress = defineCalculation({
   cautions: [
     {
       caution: "glass",
-      when: ({ permissibleStress: most }, { rimStress }) => (rimStress?.value ?? 0) > most,
-      say: ({ permissibleStress: most, temperatureStep: step }, { rimStress }) =>
-        phrase`A step of ${amount(Math.abs(step), temperatureStep)} may pull at the rim with ${amount(rimStress?.value ?? 0, STRESS)}, more than the ${amount(most, permissibleStress)} that you allow. Take it in smaller steps, or let it stand in air first.`,
+      when: ({ permissibleStress: most }, { largestTension }) =>
+        (largestTension?.value ?? 0) > most,
+      say: ({ permissibleStress: most, temperatureStep: step }, { largestTension }) =>
+        phrase`A step of ${amount(Math.abs(step), temperatureStep)} may pull at a rim with ${amount(largestTension?.value ?? 0, STRESS)}, more than the ${amount(most, permissibleStress)} that you allow. Take it in smaller steps, or let it stand in air first.`,
     },
   ],
   sources: [
@@ -481,16 +498,18 @@ function stressed(of: GlassValues, given: Given) {
   const face = facesOf(biot, given.cooledFaces);
   const diffusionTime = characteristicTime(of, length);
   const stress = face.near * full;
-  const farFaceStress = -face.far * full;
+  const farFaceStress = 0 - face.far * full;
   const wallTension = Math.max(stress, farFaceStress);
   const factor = rimFactor(of.poissonRatio);
-  const rimStress = factor * wallTension;
+  const rimStress = factor * stress;
+  const farFactor = given.cooledFaces === "one" ? farRimFactor(of.poissonRatio) : factor;
   const allowed = largestStep(of, most, face.near);
   return {
     stress,
     farFaceStress,
     rimStress,
-    safetyFactor: rimStress > NO_TENSION ? most / rimStress : null,
+    largestTension: Math.max(rimStress, farFactor * farFaceStress),
+    safetyFactor: wallTension > NO_TENSION ? most / wallTension : null,
     largestStep: allowed,
     largestStepAtRim: allowed / factor,
     timeOfPeak: face.fourier === null ? null : face.fourier * diffusionTime,
@@ -500,6 +519,7 @@ function stressed(of: GlassValues, given: Given) {
     farAttenuation: face.far,
     wallTension,
     rimFactor: factor,
+    farRimFactor: farFactor,
     conductionLength: length,
     diffusionTime,
     peakFourier: face.fourier,
@@ -512,12 +532,23 @@ function stressed(of: GlassValues, given: Given) {
   };
 }
 
+/**
+ * Hoop tension at a free rim over that far from it, in the insulated face of a wall whose other face is
+ * heated: 1 − ν + 1.54 √((1 − ν²)/3).
+ *
+ * As {@link rimFactor}, but here the bending share of the stress is 1.5 times what the face itself bears when
+ * the profile is a parabola (small Bi), and 1.535 times at the most (infinite Bi, worked out from the series).
+ */
+function farRimFactor(poissonRatio: number): number {
+  return 1 - poissonRatio + 1.54 * (rimFactor(poissonRatio) - (1 - poissonRatio));
+}
+
 /** Shares of the full stress in the two faces, and the Fourier number of the peak where it passes. */
 function facesOf(
   biot: number,
   faces: Given["cooledFaces"],
 ): { readonly near: number; readonly far: number; readonly fourier: number | null } {
-  if (faces === "held")
+  if (faces === "full")
     // The far face only ever gains on the mean until the slope is steady: half of the wall’s own drop.
     return { near: attenuationHeldHot(biot), far: partOf(biot) / 2, fourier: null };
   const near = peakAttenuation(biot);

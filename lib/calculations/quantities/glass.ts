@@ -31,11 +31,11 @@ export const glass = choice("glass", {
 
 export const cooledFaces = choice("cooledFaces", {
   label: "What the step reaches",
-  hint: "Empty and dry inside: one face. Dipped so that it fills: both. Full of liquid: the last",
+  hint: "Empty: one face. Dipped so that it fills: both. Full of liquid: the last, and the safe choice",
   options: [
     { value: "one", label: "one face" },
     { value: "both", label: "both faces" },
-    { value: "held", label: "one face, the other kept by the contents" },
+    { value: "full", label: "one face, the other kept by the contents" },
   ],
   default: "one",
 });
