@@ -229,6 +229,12 @@ export class Graph {
         return [];
       });
       const wanted = [...(asked.get(from) ?? [])];
+      let first:
+        | {
+            readonly inputs: Readonly<Record<string, InputValue>>;
+            readonly computed: Computed<Results> | undefined;
+          }
+        | undefined;
       let computed: Computed<Results> | undefined;
       let computedAt = 0;
       const run = (batch: BatchValues): Computed<Results> | undefined => {
@@ -244,6 +250,9 @@ export class Graph {
           if (value === undefined || !isInside(input, value)) return undefined;
           inputs[name] = value;
         }
+        // Where one quantity is moved at a time, most of what lies upstream stays as it was at first.
+        if (first && readers.every(({ name }) => first?.inputs[name] === inputs[name]))
+          return (computed = first.computed);
         try {
           const results = calculation.compute(inputs as never);
           const read: Record<string, ComputedValue> = {};
@@ -252,6 +261,7 @@ export class Graph {
         } catch (error) {
           refusalOf(calculation, error);
         }
+        first ??= { inputs: { ...inputs }, computed };
         return computed;
       };
       compiled.set(from, run);
@@ -389,35 +399,30 @@ export class Graph {
 
   #influences(id: string, batch: BatchValues, computed: Computed<Results>): readonly Influence[] {
     const calculation = this.get(id);
+    const doubts = this.#doubts(id, batch);
+    const here = { ...batch, ...Object.fromEntries(doubts.map(({ key, at }) => [key, at])) };
+    const run = this.runner(id, here, undefined, new Set(doubts.map(({ key }) => key)));
+    run(here);
     const influences: Influence[] = [];
-    for (const { key, input, u, at, low, high } of this.#doubts(id, batch)) {
-      const above = high > at ? this.#moved(id, batch, key, high) : undefined;
-      const below = low < at ? this.#moved(id, batch, key, low) : undefined;
+    for (const { key, input, u, at, low, high } of doubts) {
+      const above = high > at ? run({ ...here, [key]: high }) : undefined;
+      const below = low < at ? run({ ...here, [key]: low }) : undefined;
       const effects: Record<string, number> = {};
       for (const [name, value] of Object.entries(computed)) {
-        const here = centre(value);
-        if (here === undefined) continue;
+        const middle = centre(value);
+        if (middle === undefined) continue;
         const up = above && centre(above[name] ?? null);
         const down = below && centre(below[name] ?? null);
         // The slope over what could be moved, times u: at a limit or beside a refusal one side is all there is.
-        const [top, x1] = up === undefined ? [here, at] : [up, high];
-        const [bottom, x0] = down === undefined ? [here, at] : [down, low];
-        const byFactor = calculation.results[name]?.byFactor && top > 0 && bottom > 0 && here > 0;
-        const change = byFactor ? here * Math.log(top / bottom) : top - bottom;
+        const [top, x1] = up === undefined ? [middle, at] : [up, high];
+        const [bottom, x0] = down === undefined ? [middle, at] : [down, low];
+        const byFactor = calculation.results[name]?.byFactor && top > 0 && bottom > 0 && middle > 0;
+        const change = byFactor ? middle * Math.log(top / bottom) : top - bottom;
         effects[name] = x1 === x0 ? 0 : (change / (x1 - x0)) * u;
       }
       influences.push({ key, quantity: input, standardUncertainty: u, effects });
     }
     return influences;
-  }
-
-  #moved(
-    id: string,
-    batch: BatchValues,
-    key: string,
-    value: number,
-  ): Computed<Results> | undefined {
-    return this.#point(id, { ...batch, [key]: value }, new Map()).computed;
   }
 }
 

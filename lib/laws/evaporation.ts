@@ -383,7 +383,7 @@ function lose(
     },
     [massFraction, 0, 0],
     ([, log = 0, time = 0]) => Math.max(time - 1, DRY - log),
-    1e-9,
+    INTEGRATED_TO,
   );
   const left = log > DRY + 1e-9 ? mass * Math.exp(log) : 0;
   const fraction = asFraction(p);
@@ -394,6 +394,9 @@ function lose(
     massFraction: fraction,
   };
 }
+
+/** Relative error of the integration: a thousandth of what the rates themselves are unsure of. */
+const INTEGRATED_TO = 1e-6;
 
 /** Logarithm of the share of the mass below which nothing is left. */
 const DRY = Math.log(1e-6);
