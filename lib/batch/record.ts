@@ -1,5 +1,12 @@
 import * as v from "valibot";
 import type { BatchValues } from "../calculations/graph.ts";
+import {
+  isDay,
+  LABEL_SIZES,
+  LECITHIN_SOURCES,
+  type LabelSize,
+  type LecithinSource,
+} from "./label.ts";
 
 /** Marks a file or a stored text as ours. */
 export const FORMAT = "bilayer-bench-batch";
@@ -15,6 +22,7 @@ const rows = v.pipe(
   v.array(v.pipe(v.array(v.nullable(finite)), v.maxLength(8))),
   v.maxLength(1000),
 );
+const day = v.pipe(v.string(), v.check(isDay, "a day that the calendar has"));
 const value = v.union([finite, v.pipe(v.string(), v.maxLength(60)), rows]);
 
 const batchSchema = v.strictObject({
@@ -24,6 +32,11 @@ const batchSchema = v.strictObject({
   /** The unit each quantity is shown in, by its name. */
   units: v.record(key, v.pipe(v.string(), v.maxLength(20))),
   notes: v.pipe(v.string(), v.maxLength(4000)),
+  // For the label; a record from before labels has none of them.
+  made: v.exactOptional(day),
+  discard: v.exactOptional(day),
+  lecithinSource: v.exactOptional(v.picklist(LECITHIN_SOURCES)),
+  labelSize: v.exactOptional(v.picklist(Object.keys(LABEL_SIZES) as LabelSize[])),
 });
 
 const recordSchema = v.strictObject({
@@ -38,6 +51,12 @@ export type Batch = Readonly<{
   values: BatchValues;
   units: Readonly<Record<string, string>>;
   notes: string;
+  /** The day it was made, "2026-03-14". */
+  made?: string;
+  /** The day to throw it away, if the reader sets one. */
+  discard?: string;
+  lecithinSource?: LecithinSource;
+  labelSize?: LabelSize;
 }>;
 
 export type ReadRecord =

@@ -7,7 +7,7 @@ import {
   ascorbicAcidConcentration,
   lecithinConcentration,
 } from "./quantities/batch.ts";
-import { COUNT, DENSITY, SHARE, VOLUME } from "./quantities/kinds.ts";
+import { COUNT, DENSITY, SHARE, STRENGTH, VOLUME } from "./quantities/kinds.ts";
 import { liquidInBottle, entrapment, servingVolume } from "./quantities/label.ts";
 
 const small: Omit<Result, "label" | "symbol"> = {
@@ -26,6 +26,9 @@ const inputs = {
   bottleVolume: liquidInBottle,
   entrapment,
 } as const;
+
+/** m³: what a label gives contents for. */
+const HUNDRED_ML = 0.1e-3;
 
 const POINTS = 21;
 
@@ -81,6 +84,29 @@ export const serving = defineCalculation({
       symbol: String.raw`m_\mathrm{in,1}`,
       hint: "A bound and no measurement: keep it off the label",
     },
+    strength: {
+      ...STRENGTH,
+      label: "Alcohol in the bottle",
+      symbol: String.raw`\varphi`,
+      hint: "A label gives it to one decimal",
+      bounds: { min: 0, max: 1 },
+    },
+    ascorbicAcidIn100mL: {
+      ...grams,
+      label: "Ascorbic acid in 100 mL",
+      symbol: String.raw`m_\mathrm{a,100}`,
+    },
+    lecithinIn100mL: {
+      ...grams,
+      label: "Lecithin in 100 mL",
+      symbol: String.raw`m_\mathrm{l,100}`,
+    },
+    labelVolume: {
+      ...VOLUME,
+      label: "Volume that a label gives contents for",
+      symbol: String.raw`V_{100}`,
+      minor: true,
+    },
     ethanolVolume: {
       ...VOLUME,
       digits: 3,
@@ -108,12 +134,24 @@ export const serving = defineCalculation({
     return {
       ...found,
       lecithinMass: given.lecithinConcentration * given.servingVolume,
+      strength: given.alcoholStrength,
+      labelVolume: HUNDRED_ML,
+      ascorbicAcidIn100mL: given.ascorbicAcidConcentration * HUNDRED_ML,
+      lecithinIn100mL: given.lecithinConcentration * HUNDRED_ML,
       ethanolVolume: given.alcoholStrength * given.servingVolume,
       ethanolDensity: ETHANOL_DENSITY,
       upperIntake: UPPER_INTAKE,
     };
   },
   steps: [
+    {
+      result: "ascorbicAcidIn100mL",
+      tex: (slot) => String.raw`${slot("ascorbicAcidConcentration")}\by ${slot("labelVolume")}`,
+    },
+    {
+      result: "lecithinIn100mL",
+      tex: (slot) => String.raw`${slot("lecithinConcentration")}\by ${slot("labelVolume")}`,
+    },
     {
       result: "ascorbicAcidMass",
       tex: (slot) => String.raw`${slot("ascorbicAcidConcentration")}\by ${slot("servingVolume")}`,

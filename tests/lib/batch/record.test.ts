@@ -1,5 +1,6 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { LABEL_SIZES, LECITHIN_SOURCES, type LabelSize } from "../../../lib/batch/label.ts";
 import {
   EMPTY_BATCH,
   MAX_TEXT,
@@ -11,18 +12,32 @@ import { fromFragment, toFragment } from "../../../lib/batch/share-link.ts";
 
 const key = fc.stringMatching(/^[a-z][a-zA-Z0-9]{0,20}(\.[a-z][a-zA-Z0-9]{0,20})?$/);
 const finite = fc.double({ noNaN: true, noDefaultInfinity: true }).map((x) => (x === 0 ? 0 : x));
-const batches: fc.Arbitrary<Batch> = fc.record({
-  name: fc.string({ maxLength: 40 }),
-  values: fc.dictionary(key, fc.oneof(finite, fc.string({ maxLength: 20 })), {
-    maxKeys: 20,
-    noNullPrototype: true,
-  }),
-  units: fc.dictionary(key, fc.constantFrom("g", "mL", "% vol"), {
-    maxKeys: 20,
-    noNullPrototype: true,
-  }),
-  notes: fc.string({ maxLength: 200 }),
-});
+const day = fc
+  .date({
+    min: new Date("0000-01-01T00:00:00Z"),
+    max: new Date("9999-12-31T23:59:59Z"),
+    noInvalidDate: true,
+  })
+  .map((date) => date.toISOString().slice(0, 10));
+const batches = fc.record(
+  {
+    name: fc.string({ maxLength: 40 }),
+    values: fc.dictionary(key, fc.oneof(finite, fc.string({ maxLength: 20 })), {
+      maxKeys: 20,
+      noNullPrototype: true,
+    }),
+    units: fc.dictionary(key, fc.constantFrom("g", "mL", "% vol"), {
+      maxKeys: 20,
+      noNullPrototype: true,
+    }),
+    notes: fc.string({ maxLength: 200 }),
+    made: day,
+    discard: day,
+    lecithinSource: fc.constantFrom(...LECITHIN_SOURCES),
+    labelSize: fc.constantFrom(...(Object.keys(LABEL_SIZES) as LabelSize[])),
+  },
+  { requiredKeys: ["name", "values", "units", "notes"], noNullPrototype: true },
+) satisfies fc.Arbitrary<Batch>;
 
 describe("readRecord(text)", () => {
   it("reads back whatever was written, exactly", () => {
@@ -32,6 +47,13 @@ describe("readRecord(text)", () => {
       }),
       { seed: 7, numRuns: 300 },
     );
+  });
+
+  it("reads a record from before there were labels, and adds nothing to it", () => {
+    const batch = { name: "Old", values: { batchVolume: 0.0005 }, units: {}, notes: "" };
+    const text = JSON.stringify({ format: "bilayer-bench-batch", version: 1, batch });
+    const read = readRecord(text);
+    expect(read).toStrictEqual({ ok: true, batch });
   });
 
   it.each([
@@ -61,6 +83,10 @@ describe("readRecord(text)", () => {
     ["a key that is no name", { values: { "__proto__ x": 1 } }],
     ["something more", { surprise: true }],
     ["notes without end", { notes: "x".repeat(5000) }],
+    ["a day that is none", { made: "2026-02-30" }],
+    ["a day with a time", { discard: "2026-02-03T10:00" }],
+    ["lecithin from nowhere", { lecithinSource: "moon" }],
+    ["a label without end", { labelSize: "wall" }],
   ])("says where it is damaged: %s", (_, change) => {
     const record = JSON.parse(writeRecord(EMPTY_BATCH)) as { batch: object };
     const text = JSON.stringify({ ...record, batch: { ...record.batch, ...change } });

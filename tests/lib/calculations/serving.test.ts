@@ -31,6 +31,10 @@ describe("serving", () => {
     // Institute of Medicine (2000): 2000 mg a day. seen
     expect(values["shareOfUpperIntake"]).toBeCloseTo(0.5, 12);
     expect(values["servingsPerBottle"]).toBe(25);
+    // And what a label says of 100 mL.
+    expect(values["ascorbicAcidIn100mL"]).toBeCloseTo(10e-3, 12);
+    expect(values["lecithinIn100mL"]).toBeCloseTo(6e-3, 12);
+    expect(values["strength"]).toBe(0.12);
   });
 
   it("follows what was really weighed in", () => {
