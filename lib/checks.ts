@@ -10,12 +10,15 @@ import * as flaw from "./laws/flaw.ts";
 import * as hydrometer from "./laws/hydrometer.ts";
 import * as iceCooling from "./laws/ice-cooling.ts";
 import * as lumpedCooling from "./laws/lumped-cooling.ts";
+import * as oxygen from "./laws/oxygen.ts";
 import * as proof from "./laws/proof.ts";
 import * as thermalStress from "./laws/thermal-stress.ts";
+import * as storageLoss from "./laws/storage-loss.ts";
 import * as air from "./substances/air.ts";
 import * as ascorbicAcid from "./substances/ascorbic-acid.ts";
 import * as ethanolWater from "./substances/ethanol-water.ts";
 import * as glass from "./substances/glass.ts";
+import * as lecithin from "./substances/lecithin.ts";
 import * as water from "./substances/water.ts";
 import { parse } from "./units/parse.ts";
 import { fromSI, unitOf, UNITS, type Dimension } from "./units/units.ts";
@@ -96,12 +99,15 @@ export const CHECK_MODULES: Readonly<Record<string, Readonly<Record<string, unkn
   "laws/hydrometer": hydrometer,
   "laws/ice-cooling": iceCooling,
   "laws/lumped-cooling": lumpedCooling,
+  "laws/oxygen": oxygen,
   "laws/proof": proof,
+  "laws/storage-loss": storageLoss,
   "laws/thermal-stress": thermalStress,
   "substances/air": air,
   "substances/ascorbic-acid": ascorbicAcid,
   "substances/ethanol-water": ethanolWater,
   "substances/glass": glass,
+  "substances/lecithin": lecithin,
   "substances/water": water,
 };
 

@@ -45,6 +45,16 @@ export const UNITS = {
       factor: 0.01,
     },
   },
+  massRatio: {
+    "kg/kg": { symbol: "kg/kg", name: "kilograms per kilogram", factor: 1 },
+    "g/100 g": {
+      symbol: "g/100 g",
+      name: "grams per hundred grams",
+      aliases: ["g/100g", "gper100g", "gin100g"],
+      factor: 0.01,
+    },
+    "g/kg": { symbol: "g/kg", name: "grams per kilogram", factor: 1e-3 },
+  },
   mass: {
     kg: { symbol: "kg", name: "kilograms", aliases: ["kilogram", "kilograms"], factor: 1 },
     g: { symbol: "g", name: "grams", aliases: ["gram", "grams", "gr"], factor: 1e-3 },
@@ -74,6 +84,8 @@ export const UNITS = {
       aliases: ["tablespoon", "tablespoons"],
       factor: 15e-6,
     },
+    fL: { symbol: "fL", name: "femtolitres", factor: 1e-18 },
+    aL: { symbol: "aL", name: "attolitres", factor: 1e-21 },
   },
   density: {
     "kg/m³": { symbol: "kg/m³", name: "kilograms per cubic metre", aliases: ["kg/m3"], factor: 1 },
@@ -136,10 +148,12 @@ export const UNITS = {
   speed: {
     "m/s": { symbol: "m/s", name: "metres per second", aliases: ["mps"], factor: 1 },
     "cm/s": { symbol: "cm/s", name: "centimetres per second", factor: 1e-2 },
+    "mm/s": { symbol: "mm/s", name: "millimetres per second", factor: 1e-3 },
   },
   area: {
     "m²": { symbol: "m²", name: "square metres", aliases: ["m2"], factor: 1 },
     "cm²": { symbol: "cm²", name: "square centimetres", aliases: ["cm2"], factor: 1e-4 },
+    "nm²": { symbol: "nm²", name: "square nanometres", aliases: ["nm2"], factor: 1e-18 },
   },
   energy: {
     J: { symbol: "J", name: "joules", aliases: ["joule", "joules"], factor: 1 },
@@ -209,6 +223,20 @@ export const UNITS = {
   rate: {
     "s⁻¹": { symbol: "s⁻¹", name: "per second", aliases: ["/s"], factor: 1 },
     "h⁻¹": { symbol: "h⁻¹", name: "per hour", aliases: ["/h", "perhour"], factor: 1 / 3600 },
+    "d⁻¹": { symbol: "d⁻¹", name: "per day", aliases: ["/d", "perday"], factor: 1 / 86_400 },
+  },
+  frequency: {
+    Hz: { symbol: "Hz", name: "hertz", factor: 1 },
+    kHz: { symbol: "kHz", name: "kilohertz", factor: 1000 },
+  },
+  viscosity: {
+    "Pa s": { symbol: "Pa s", name: "pascal seconds", aliases: ["pa·s"], factor: 1 },
+    "mPa s": {
+      symbol: "mPa s",
+      name: "millipascal seconds",
+      aliases: ["mpa·s", "cp"],
+      factor: 1e-3,
+    },
   },
   diffusivity: {
     "m²/s": { symbol: "m²/s", name: "square metres per second", aliases: ["m2/s"], factor: 1 },
@@ -219,9 +247,47 @@ export const UNITS = {
       factor: 1e-4,
     },
   },
+  amount: {
+    mol: { symbol: "mol", name: "moles", aliases: ["mole", "moles"], factor: 1 },
+    mmol: { symbol: "mmol", name: "millimoles", factor: 1e-3 },
+    µmol: { symbol: "µmol", name: "micromoles", aliases: ["umol", "μmol"], factor: 1e-6 },
+  },
+  molarEnergy: {
+    "J/mol": { symbol: "J/mol", name: "joules per mole", factor: 1 },
+    "kJ/mol": { symbol: "kJ/mol", name: "kilojoules per mole", factor: 1000 },
+  },
   molarMass: {
     "kg/mol": { symbol: "kg/mol", name: "kilograms per mole", factor: 1 },
     "g/mol": { symbol: "g/mol", name: "grams per mole", factor: 1e-3 },
+  },
+  molarConcentration: {
+    "mol/m³": {
+      symbol: "mol/m³",
+      name: "moles per cubic metre",
+      aliases: ["mol/m3"],
+      factor: 1,
+    },
+    "mol/L": { symbol: "mol/L", name: "moles per litre", aliases: ["mol/l"], factor: 1000 },
+    "mmol/L": { symbol: "mmol/L", name: "millimoles per litre", aliases: ["mmol/l"], factor: 1 },
+  },
+  molarVolume: {
+    "m³/mol": {
+      symbol: "m³/mol",
+      name: "cubic metres per mole",
+      aliases: ["m3/mol"],
+      factor: 1,
+    },
+    "L/mol": { symbol: "L/mol", name: "litres per mole", aliases: ["l/mol"], factor: 1e-3 },
+    "µL/µmol": {
+      symbol: "µL/µmol",
+      name: "microlitres per micromole",
+      aliases: ["ul/umol", "μl/μmol"],
+      factor: 1e-3,
+    },
+  },
+  numberPerMass: {
+    "kg⁻¹": { symbol: "kg⁻¹", name: "per kilogram", aliases: ["/kg"], factor: 1 },
+    "µg⁻¹": { symbol: "µg⁻¹", name: "per microgram", aliases: ["/ug", "/µg"], factor: 1e9 },
   },
   molarFlux: {
     "mol/(m² s)": {
