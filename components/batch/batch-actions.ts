@@ -87,7 +87,12 @@ class BatchActions extends HTMLElement {
 
   async #share(): Promise<void> {
     const link = new URL(location.href);
-    link.hash = toFragment(batch.get());
+    const fragment = toFragment(batch.get());
+    if (fragment === undefined) {
+      this.#say("This batch is too long for a link, with its logs and notes. Save it as a file.");
+      return;
+    }
+    link.hash = fragment;
     try {
       await navigator.clipboard.writeText(link.href);
       this.#say(

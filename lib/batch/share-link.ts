@@ -4,11 +4,16 @@ const PREFIX = "#batch=";
 /** Browsers carry longer addresses, messengers cut them. */
 const MAX_PAYLOAD = 8_000;
 
-/** The part of an address after the page that carries a whole batch; nothing is sent to a server. */
-export function toFragment(batch: Batch): string {
+/**
+ * The part of an address after the page that carries a whole batch; nothing is sent to a server.
+ *
+ * @returns `undefined` for a batch too long for a link, such as one with long logs or notes
+ */
+export function toFragment(batch: Batch): string | undefined {
   const bytes = new TextEncoder().encode(JSON.stringify(JSON.parse(writeRecord(batch))));
   const base64 = btoa(String.fromCharCode(...bytes));
-  return PREFIX + base64.replaceAll("+", "-").replaceAll("/", "_").replaceAll("=", "");
+  const payload = base64.replaceAll("+", "-").replaceAll("/", "_").replaceAll("=", "");
+  return payload.length > MAX_PAYLOAD ? undefined : PREFIX + payload;
 }
 
 /**
