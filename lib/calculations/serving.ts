@@ -45,6 +45,7 @@ export const serving = defineCalculation({
     lecithinConcentration: "composition.lecithinConcentration",
     alcoholStrength: "composition.alcoholStrength",
     bottleVolume: "bottling.fillVolume",
+    entrapment: "entrapment.entrapmentBound",
   },
   results: {
     ascorbicAcidMass: {

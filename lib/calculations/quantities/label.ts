@@ -41,8 +41,7 @@ export const entrapment = quantity("entrapment", {
   hint: "A guess from geometry: nothing in a kitchen measures it, and no label may state it",
   uncertainty: {
     relative: 0.5,
-    because:
-      "a geometric bound for vesicles of a size nobody has measured in your bottle (estimate, no source)",
+    because: "typed in: nobody has measured it in your bottle (estimate, no source)",
   },
 });
 
