@@ -272,7 +272,7 @@ export const thermalStress = defineCalculation({
     {
       result: "largestTension",
       tex: (slot) =>
-        String.raw`\max\left(${slot("rimStress")},\ ${slot("farRimFactor")}\by ${slot("farFaceStress")}\right)`,
+        String.raw`\max\left(${slot("rimStress")},\; ${slot("farRimFactor")}\by ${slot("farFaceStress")}\right)`,
     },
     {
       result: "safetyFactor",
