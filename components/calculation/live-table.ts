@@ -2,15 +2,28 @@ import { onScene, unitIn, type Scene } from "./live.ts";
 import { tableRows, type TextTable, type WhichRows } from "./table-rows.ts";
 
 class LiveTable extends HTMLElement {
+  #scene: Scene | undefined;
+  #visible = false;
   #shown = "";
 
   connectedCallback(): void {
-    const { calculation: id = "", which: text = "{}" } = this.dataset;
-    const which = JSON.parse(text) as WhichRows;
-    onScene((scene) => this.#paint(scene, id, which));
+    // A comparison works a calculation out once for each kind: only where somebody sees it.
+    new IntersectionObserver((entries) => {
+      this.#visible = entries.some((entry) => entry.isIntersecting);
+      if (this.#visible) this.#paint();
+    }).observe(this);
+    onScene((scene) => {
+      this.#scene = scene;
+      if (this.#visible) this.#paint();
+    });
+    addEventListener("beforeprint", () => this.#paint());
   }
 
-  #paint(scene: Scene, id: string, which: WhichRows): void {
+  #paint(): void {
+    const scene = this.#scene;
+    const { calculation: id = "", which: text = "{}" } = this.dataset;
+    if (!scene) return;
+    const which = JSON.parse(text) as WhichRows;
     const good = scene.shownOf(id);
     const body = this.querySelector("table");
     if (!good || !body) return;

@@ -12,12 +12,11 @@ import {
 } from "./quantities/batch.ts";
 import {
   ascorbicAcidHeat,
-  bathTemperature,
   bathWaterVolume,
   beakersInBath,
   glassHeat,
   lecithinHeat,
-  liquidTemperature,
+  meanTemperature,
   mixtureHeatDoubt,
   tankHeatCapacity,
 } from "./quantities/heat.ts";
@@ -40,8 +39,7 @@ export const heatCapacity = defineCalculation({
     vesselMass,
     bathWaterVolume,
     beakersInBath,
-    liquidTemperature,
-    bathTemperature,
+    meanTemperature,
     tankHeatCapacity,
     glassHeat,
     ascorbicAcidHeat,
@@ -65,7 +63,7 @@ export const heatCapacity = defineCalculation({
     "beakers",
     "solventMassFraction",
   ],
-  blame: { massFraction: "solventMassFraction", temperature: "liquidTemperature" },
+  blame: { massFraction: "solventMassFraction", temperature: "meanTemperature" },
   results: {
     liquidHeatCapacity: {
       ...capacity,
@@ -124,7 +122,7 @@ export const heatCapacity = defineCalculation({
   compute: (inputs) => {
     const solvent = (inputs.waterMass + inputs.spiritMass) / inputs.beakers;
     const c =
-      mixtureHeat(inputs.solventMassFraction, inputs.liquidTemperature) *
+      mixtureHeat(inputs.solventMassFraction, inputs.meanTemperature) *
       (1 + inputs.mixtureHeatDoubt);
     const powders =
       (inputs.ascorbicAcidMass * inputs.ascorbicAcidHeat +
@@ -137,8 +135,8 @@ export const heatCapacity = defineCalculation({
       throw new RefusedError("waterMass", [
         "There is next to nothing in the beaker: type the masses of a batch.",
       ]);
-    const water = inputs.bathWaterVolume * densityWide(inputs.bathTemperature);
-    const waterSpecificHeat = waterHeat(inputs.bathTemperature);
+    const water = inputs.bathWaterVolume * densityWide(inputs.meanTemperature);
+    const waterSpecificHeat = waterHeat(inputs.meanTemperature);
     return {
       liquidHeatCapacity: liquid,
       bathHeatCapacity:

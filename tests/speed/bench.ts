@@ -208,7 +208,16 @@ function againstGeneralSolver(evening: Omit<HeatProgramme, "heater">): void {
   report({ what: "largest difference of the two at a joint", value: worst, unit: "K" });
 }
 
-const KEYS = ["41", "42", "43,5", "44", "46", "47,5", "48", "51", "52,5", "55"];
+const STRENGTHS = ["41", "42", "43,5", "44", "46", "47,5", "48", "51", "52,5", "55"];
+const TYPED = [
+  { path: "chapters/dilution/", field: "spiritStrength", texts: STRENGTHS },
+  { path: "chapters/recipe/", field: "spiritStrength", texts: STRENGTHS },
+  {
+    path: "chapters/sonication/",
+    field: "liquidTemperature",
+    texts: ["20", "20,5", "21", "21,5", "22,5", "23", "23,5", "24", "24,5", "25"],
+  },
+] as const;
 
 async function inBrowser(site: string): Promise<void> {
   const browser = await launchBrowser();
@@ -217,20 +226,22 @@ async function inBrowser(site: string): Promise<void> {
     const page = await context.newPage();
     const session = await context.newCDPSession(page);
     await session.send("Emulation.setCPUThrottlingRate", { rate: slowdown });
-    for (const path of ["chapters/dilution/", "chapters/recipe/"]) {
+    for (const { path, field, texts } of TYPED) {
       await page.goto(site + path);
       await live(page);
       const id = path.split("/")[1] as string;
-      await calculator(page, id).field("spiritStrength").fill("45");
+      await calculator(page, id)
+        .field(field)
+        .fill(texts[0] as string);
       await page.waitForTimeout(1500); // Plot is loaded by the first edit.
       const times = await page.evaluate(
-        async ([name, texts]) => {
+        async ([name, inputName, typed]) => {
           const input = document.querySelector<HTMLInputElement>(
-            `form[data-calculation="${name}"] input[name="spiritStrength"]`,
+            `form[data-calculation="${name}"] input[name="${inputName}"]`,
           );
           const taken: number[] = [];
           for (let round = 0; round < 20; round++)
-            for (const text of texts) {
+            for (const text of typed) {
               if (!input) throw new Error("no field");
               input.value = text;
               const start = performance.now();
@@ -244,7 +255,7 @@ async function inBrowser(site: string): Promise<void> {
             }
           return taken;
         },
-        [id, KEYS] as const,
+        [id, field, texts] as const,
       );
       for (const [name, share] of [
         ["p50", 0.5],

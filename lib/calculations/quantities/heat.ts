@@ -330,6 +330,15 @@ export const glassHeat = quantity("glassHeat", {
   uncertainty: { absolute: 30, because: "tables give 800 to 900 by the range they average over" },
 });
 
+export const meanTemperature = quantity("meanTemperature", {
+  label: "Temperature the heat capacities are taken at",
+  symbol: String.raw`\bar T`,
+  ...TEMPERATURE,
+  limits: watery,
+  default: 25,
+  hint: "Somewhere between the start and your ceiling: 10 degrees change them by less than 1 %",
+});
+
 export const mixtureHeatDoubt = quantity("mixtureHeatDoubt", {
   label: "Table of the mixture’s specific heat, off by",
   symbol: String.raw`\delta_c`,
