@@ -31,11 +31,11 @@ export const glass = choice("glass", {
 
 export const cooledFaces = choice("cooledFaces", {
   label: "What the step reaches",
-  hint: "Empty: one face. Dipped so that it fills: both. Full of liquid: the last, and the safe choice",
+  hint: "Both: dipped so that it fills. Full: contents keep the other face as it was, the safe choice",
   options: [
-    { value: "one", label: "one face" },
+    { value: "one", label: "one face, empty" },
     { value: "both", label: "both faces" },
-    { value: "full", label: "one face, the other kept by the contents" },
+    { value: "full", label: "one face, full" },
   ],
   default: "one",
 });
@@ -45,7 +45,8 @@ export const temperatureStep = quantity("temperatureStep", {
   symbol: String.raw`\Delta T`,
   ...RISE,
   digits: 3,
-  limits: THERMAL_STRESS_LIMITS.step,
+  // As far as the properties are stated for.
+  limits: { min: -300, max: 300, unit: "K" },
   default: 30,
   hint: "Glass before, minus its new surroundings: above zero cools, below zero heats",
   uncertainty: {
