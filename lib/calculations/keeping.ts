@@ -59,7 +59,7 @@ export const keeping = defineCalculation({
   steps: [
     {
       result: "discardTime",
-      tex: (slot) => String.raw`\min\left(${slot("acidTime")},\ ${slot("microbeTime")}\right)`,
+      tex: (slot) => String.raw`\min\left(${slot("acidTime")},\;${slot("microbeTime")}\right)`,
     },
   ],
   tables: [
