@@ -77,6 +77,8 @@ export const evaporation = defineCalculation({
   links: {
     liquidMass: "heat-capacity.solventMass",
     solventMassFraction: "recipe.solventMassFraction",
+    liquidTemperature: "sonication.peakLiquidTemperature",
+    time: "sonication.programmeTime",
   },
   decided: ["liquidMass"],
   results: {

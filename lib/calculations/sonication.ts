@@ -129,6 +129,13 @@ export const sonication = defineCalculation({
       symbol: String.raw`t_\mathrm{peak}`,
       hint: "Since the first stint began",
     },
+    programmeTime: {
+      ...TIME,
+      label: "The whole programme lasts",
+      symbol: String.raw`t_\mathrm{all}`,
+      hint: "Stints and the rests between them",
+      bounds: { min: 0 },
+    },
     timeToCeiling: {
       ...lasting,
       label: "Time to your ceiling without a rest",
@@ -395,6 +402,10 @@ class Stints {
   }
   get peakTime(): number {
     return this.#peak.time;
+  }
+  get programmeTime(): number {
+    const { stintTime: stint, restTime: rest, stints: count } = this.#given;
+    return count * stint + (count - 1) * rest;
   }
   get timeToCeiling(): number | null {
     const { max } = PROGRAMME_LIMITS.stintTime;

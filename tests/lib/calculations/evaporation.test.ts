@@ -6,12 +6,12 @@ import { cautionsOf, evaluated, refusalsOf, valuesOf } from "../../helpers/calcu
 const BEAKER = {
   "evaporation.liquidMass": 0.45,
   "evaporation.solventMassFraction": 0.2,
-  stageTemperature: 40,
+  "evaporation.liquidTemperature": 40,
   roomTemperature: 25,
   openArea: 60e-4,
   freeboard: 0.03,
   cover: "open",
-  standingTime: 1800,
+  "evaporation.time": 1800,
   relativeHumidity: 0.5,
   airSpeed: 0,
   airPressure: 101_325,
@@ -33,7 +33,13 @@ describe("evaporation", () => {
 
   it("is stopped by film: milligrams an hour through 1 mm", () => {
     // Brown & Escombe (1900): 4.2341 mg through a hole in a thin film. computed
-    const film = { ...BEAKER, cover: "film", holeDiameter: 1e-3, holes: 1, standingTime: 3600 };
+    const film = {
+      ...BEAKER,
+      cover: "film",
+      holeDiameter: 1e-3,
+      holes: 1,
+      "evaporation.time": 3600,
+    };
     const v = valuesOf("evaporation", film);
     expect(v["ethanolLossLow"]).toBeGreaterThan(3.8e-6);
     expect(v["ethanolLossHigh"]).toBeLessThan(10e-6);
@@ -42,7 +48,7 @@ describe("evaporation", () => {
   });
 
   it("loses nothing under a lid, and nothing in no time", () => {
-    for (const still of [{ cover: "closed" }, { standingTime: 0 }]) {
+    for (const still of [{ cover: "closed" }, { "evaporation.time": 0 }]) {
       const v = valuesOf("evaporation", { ...BEAKER, ...still });
       expect(v["ethanolLossHigh"]).toBe(0);
       expect(v["topUp"]).toBe(0);
@@ -51,7 +57,11 @@ describe("evaporation", () => {
   });
 
   it("keeps its ends in order where a cold liquid takes up water", () => {
-    const v = valuesOf("evaporation", { ...BEAKER, stageTemperature: 5, relativeHumidity: 1 });
+    const v = valuesOf("evaporation", {
+      ...BEAKER,
+      "evaporation.liquidTemperature": 5,
+      relativeHumidity: 1,
+    });
     expect(v["waterLossLow"]).toBeLessThan(v["waterLossHigh"]!);
     expect(v["waterLossLow"]).toBeLessThan(0);
     expect(v["ethanolLossLow"]).toBeLessThan(v["ethanolLossHigh"]!);
@@ -68,14 +78,18 @@ describe("evaporation", () => {
   });
 
   it("has no strength to tell of where the last drop may be gone", () => {
-    const days = { ...BEAKER, "evaporation.liquidMass": 0.01, standingTime: 6 * 86_400 };
+    const days = { ...BEAKER, "evaporation.liquidMass": 0.01, "evaporation.time": 6 * 86_400 };
     const { values } = evaluated("evaporation", { ...days, airSpeed: 1 });
     expect(values["strengthAfterLow"]).toBeNull();
   });
 
   it("finds the air over a warm weak mixture lighter than the room's and over a cool strong one heavier", () => {
     expect(valuesOf("evaporation", BEAKER)["surfaceAirRatio"]).toBeLessThan(1);
-    const strong = { ...BEAKER, "evaporation.solventMassFraction": 0.8, stageTemperature: 20 };
+    const strong = {
+      ...BEAKER,
+      "evaporation.solventMassFraction": 0.8,
+      "evaporation.liquidTemperature": 20,
+    };
     expect(valuesOf("evaporation", strong)["surfaceAirRatio"]).toBeGreaterThan(1);
   });
 
@@ -87,7 +101,11 @@ describe("evaporation", () => {
   });
 
   it("refuses a liquid that all but boils, and more hole than film", () => {
-    const hot = { ...BEAKER, "evaporation.solventMassFraction": 0.9, stageTemperature: 85 };
+    const hot = {
+      ...BEAKER,
+      "evaporation.solventMassFraction": 0.9,
+      "evaporation.liquidTemperature": 85,
+    };
     expect(refusalsOf("evaporation", hot)).toEqual([
       { input: "liquidTemperature", says: expect.stringMatching(/type 7\d.* or less/) as string },
     ]);
@@ -99,11 +117,13 @@ describe("evaporation", () => {
 
   it("warns of an open beaker past the low end of its flash point, not before and not under film", () => {
     const edge = flashPoint(0.2)!.low;
-    expect(cautionsOf("evaporation", { ...BEAKER, stageTemperature: edge })).toEqual([]);
-    expect(cautionsOf("evaporation", { ...BEAKER, stageTemperature: edge + 0.01 })).toEqual([
-      "flammable",
-    ]);
-    const film = { ...BEAKER, cover: "film", stageTemperature: edge + 5 };
+    expect(cautionsOf("evaporation", { ...BEAKER, "evaporation.liquidTemperature": edge })).toEqual(
+      [],
+    );
+    expect(
+      cautionsOf("evaporation", { ...BEAKER, "evaporation.liquidTemperature": edge + 0.01 }),
+    ).toEqual(["flammable"]);
+    const film = { ...BEAKER, cover: "film", "evaporation.liquidTemperature": edge + 5 };
     expect(cautionsOf("evaporation", film)).toEqual([]);
     expect(cautionsOf("evaporation", { alcoholStrength: 0, cover: "open" })).toEqual([]);
   });
