@@ -8,6 +8,7 @@ export const STAGE_CALCULATIONS = [
   "sonication",
   "blending",
   "cooling",
+  "thermal-stress",
   "hang",
   "stand-balance",
   "bath-level",
