@@ -30,7 +30,7 @@ import { COUNT, SHARE, STRESS } from "./quantities/kinds.ts";
 /** The most that is recalled for borosilicate, which tires least. */
 const LEAST_TIRED = 40;
 const DURATIONS = [
-  ["1 second", 1],
+  ["3 seconds", 3],
   ["1 minute", 60],
   ["1 hour", 3600],
   ["1 day", 86_400],
@@ -179,7 +179,6 @@ export const flaw = defineCalculation({
             { label: "sum", points: lengths.map((x) => [x, 2 * x - x ** 2]) },
           ],
           marks: [{ x: 1, y: 1, label: "runs from here" }],
-          rules: [{ y: 0, label: "no crack" }],
         };
       },
     },

@@ -290,7 +290,7 @@ export const thermalStress = defineCalculation({
     {
       result: "diffusionTime",
       tex: (slot) =>
-        String.raw`\frac{${slot("conductionLength")}^2\by ${slot("densityInUse")}\by ${slot("specificHeatInUse")}}{${slot("conductivityInUse")}}`,
+        String.raw`\frac{\wrap{${slot("conductionLength")}}^2\by ${slot("densityInUse")}\by ${slot("specificHeatInUse")}}{${slot("conductivityInUse")}}`,
     },
     {
       result: "timeOfPeak",
@@ -363,7 +363,6 @@ export const thermalStress = defineCalculation({
             ]),
           },
         ],
-        rules: [{ y: 0, label: "exact" }],
       }),
     },
     {
