@@ -9,6 +9,7 @@ import {
   peakFarFace,
   rimFactor,
   stressFraction,
+  type Peak,
 } from "../laws/thermal-stress.ts";
 import { GLASSES, glassValues, type GlassValues } from "../substances/glass.ts";
 import {
@@ -113,7 +114,7 @@ export const thermalStress = defineCalculation({
     },
     largestTension: {
       ...tension,
-      label: "Largest tension anywhere, the rim included",
+      label: "Largest tension, the rim included",
       symbol: String.raw`\sigma_\mathrm{max}`,
       bounds: { min: 0 },
     },
@@ -272,7 +273,7 @@ export const thermalStress = defineCalculation({
     {
       result: "largestTension",
       tex: (slot) =>
-        String.raw`\max\left(${slot("rimStress")},\; ${slot("farRimFactor")}\by ${slot("farFaceStress")}\right)`,
+        String.raw`\max\left(${slot("rimStress")},\; ${slot("farRimFactor")}\by\wrap{${slot("farFaceStress")}}\right)`,
     },
     {
       result: "safetyFactor",
@@ -302,26 +303,26 @@ export const thermalStress = defineCalculation({
       id: "through-wall",
       title: "Stress through the wall",
       caption:
-        "Stress from the face that heat does not cross, at the left, to the one that meets your step, at the right: early, at the peak, and late. Each line has as much above zero as below.",
+        "Stress at its peak, from the face that heat does not cross, at the left, to the face that meets your step, at the right. Above zero is tension: cooled, it is the face itself that is pulled; heated, the other one.",
       data: (given) => {
         const { middle } = glassRange(given);
         const { biot } = wallOf(middle, given);
-        const full = fullStress(middle, given.temperatureStep);
-        const { fourier } = peakAttenuation(biot);
-        // An instant change has its peak at no time at all; a thousandth of the way is near enough to draw.
-        const peak = Math.max(fourier, 1e-3);
-        const across = (at: number, places: readonly number[]): [number, number][] =>
-          places.map((x) => [x, full * stressFraction(biot, at, x)]);
-        const places = Array.from({ length: 25 }, (_, i) => 1 - ((24 - i) / 24) ** 2);
+        const full = fullStress(middle, Math.abs(given.temperatureStep));
+        const across = (stress: number, { fourier }: Peak): [number, number][] => {
+          // An instant change has its peak at no time at all; a thousandth of the way is near enough to draw.
+          const at = Math.max(fourier, 1e-3);
+          return Array.from({ length: 25 }, (_, i) => {
+            const x = 1 - ((24 - i) / 24) ** 2;
+            return [x, stress * stressFraction(biot, at, x)];
+          });
+        };
         return {
           x: { label: "Way through the glass", of: SHARE, domain: [0, 1] },
           y: { label: "Stress", of: STRESS },
           lines: [
-            { label: "at the peak", points: across(peak, places) },
-            { label: "a fifth of that time", points: across(peak / 5, places), dashed: true },
-            { label: "five times as late", points: across(5 * peak, places), dashed: true },
+            { label: "cooled", points: across(full, peakAttenuation(biot)) },
+            { label: "heated", points: across(-full, peakFarFace(biot)), dashed: true },
           ],
-          rules: [{ y: 0, label: "no stress" }],
         };
       },
     },
