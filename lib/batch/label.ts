@@ -11,12 +11,6 @@ export const LABEL_SIZES = {
 export type LabelSize = keyof typeof LABEL_SIZES;
 
 /**
- * Strength above which a drink sold in the EU or the UK states it.
- * Source: Regulation (EU) 1169/2011, Articles 9(1)(k) and 16(4). seen
- */
-export const STRENGTH_STATED_FROM = 0.012;
-
-/**
  * How far a stated strength may be from the true one, in general.
  * Source: Regulation (EU) 1169/2011, Annex XII. memory
  */
@@ -33,6 +27,11 @@ export function isDay(text: string): boolean {
   return !Number.isNaN(date.getTime()) && date.toISOString().startsWith(text);
 }
 
+/** How many whole days a time has, s; a hair is given, because whole days may come out a rounding short. */
+export function wholeDays(time: number): number {
+  return Math.floor(time / DAY + 1e-9);
+}
+
 /**
  * The day so long after another, part of a day left off.
  *
@@ -42,8 +41,7 @@ export function isDay(text: string): boolean {
  */
 export function dayAfter(day: string, time: number): string | undefined {
   const date = new Date(`${day}T00:00:00Z`);
-  // A hair, because whole days may come out a rounding short.
-  date.setUTCDate(date.getUTCDate() + Math.floor(time / DAY + 1e-9));
+  date.setUTCDate(date.getUTCDate() + wholeDays(time));
   if (Number.isNaN(date.getTime())) return undefined;
   const text = date.toISOString().slice(0, 10);
   return isDay(text) ? text : undefined;

@@ -26,7 +26,7 @@ export const bottling = defineCalculation({
       ...COUNT,
       label: "Bottles filled",
       symbol: "n",
-      hint: "Whole ones, as the numbers stand; the fillings say how near it is to one more or less",
+      hint: "Whole ones; where a whole number lies in the band of the fillings, it may be one more or less",
       unbanded: true,
     },
     fillings: {
@@ -34,7 +34,6 @@ export const bottling = defineCalculation({
       label: "Fillings in the batch",
       symbol: "N",
       bounds: { min: 0 },
-      minor: true,
     },
     fillVolume: {
       ...volume,
