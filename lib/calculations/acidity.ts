@@ -96,11 +96,11 @@ export const acidity = defineCalculation({
     {
       result: "shortcut",
       tex: (slot) =>
-        String.raw`\frac{1}{2}\left(${slot("firstConstant")} - \log_{10}\frac{${slot("molarConcentration")}}{1\ \mathrm{mol/L}}\right)`,
+        String.raw`\frac{${slot("firstConstant")} - \log_{10}\wrap{${slot("molarConcentration")}}}{2}`,
     },
     {
       result: "proton",
-      tex: (slot) => String.raw`10^{-${slot("pH")}}\by 1\ \mathrm{mol/L}`,
+      tex: (slot) => String.raw`10^{-${slot("pH")}}\ \mathrm{mol/L}`,
     },
     {
       result: "dissociated",
@@ -120,9 +120,7 @@ export const acidity = defineCalculation({
         return {
           x: { label: "Ascorbic acid", of: ascorbicAcidConcentration, domain: [0, 400] },
           y: { label: "pH", of: COUNT, domain: [1.5, 4] },
-          lines: [
-            { label: "balance of charges", points: points.map(({ x, value }) => [x, value]) },
-          ],
+          lines: [{ label: "pH", points: points.map(({ x, value }) => [x, value]) }],
           bands: [{ points: points.map(({ x, low, high }) => [x, low, high]) }],
           marks: [
             { x: 50, y: 2.1, label: "" },

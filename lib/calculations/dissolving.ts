@@ -24,9 +24,9 @@ const PLACES = [4, 20, 40] as const;
 
 /** Handbook figures, mass fraction of alcohol and kg/kg: 1 g in 3 mL, 30 mL and 50 mL. Source: see the evidence. */
 const PUBLISHED = [
-  [0, 1 / (3 * 0.998)],
-  [0.9242, 1 / (30 * 0.8114)],
-  [1, 1 / (50 * 0.7893)],
+  [0, 1 / (3 * 0.998), ""],
+  [0.9242, 1 / (30 * 0.8114), "95 % vol"],
+  [1, 1 / (50 * 0.7893), ""],
 ] as const;
 
 export const dissolving = defineCalculation({
@@ -112,7 +112,7 @@ export const dissolving = defineCalculation({
     {
       result: "saturation",
       tex: (slot) =>
-        String.raw`\wrap{${slot("inWater")}}^{1 - ${slot("solventMassFraction")}}\by\wrap{${slot("inAlcohol")}}^{${slot("solventMassFraction")}}`,
+        String.raw`${slot("inWater")}\by\left(\frac{${slot("inAlcohol")}}{${slot("inWater")}}\right)^{\!${slot("solventMassFraction")}}`,
     },
     {
       result: "used",
@@ -132,7 +132,7 @@ export const dissolving = defineCalculation({
       id: "saturation-by-alcohol",
       title: "What water and alcohol can hold",
       caption:
-        "The estimate and its band at your temperature, between the only two ends that were published. Below the band the acid dissolves; inside it nobody can say; above it some stays on the bottom. Dots without a name are the handbook’s figures.",
+        "The estimate and its band at your temperature, between the only two ends that were published. Below the band the acid dissolves; inside it nobody can say; above it some stays on the bottom. The dots at both ends and at 95 % vol are the handbook’s figures; the last was not used for the estimate.",
       data: ({ solventMassFraction: at, temperature }, run) => {
         const edges = Array.from({ length: 51 }, (_, i) => i / 50).map((w) => ({
           w,
@@ -145,7 +145,7 @@ export const dissolving = defineCalculation({
           lines: [{ label: "estimate", points: edges.map(({ w, value }) => [w, value] as const) }],
           bands: [{ points: edges.map(({ w, low, high }) => [w, low, high] as const) }],
           marks: [
-            ...PUBLISHED.map(([x, y]) => ({ x, y, label: "" })),
+            ...PUBLISHED.map(([x, y, label]) => ({ x, y, label })),
             ...(used === undefined ? [] : [{ x: at, y: used, label: "yours" }]),
           ],
         };

@@ -25,7 +25,7 @@ import {
   outerDiameter,
   phospholipidShare,
 } from "./quantities/vesicles.ts";
-import { bySize, CAPTURED, DRAWN_LAYERS, HOW_KNOWN, howKnown, widestDrawn } from "./vesicle.ts";
+import { CAPTURED, HOW_KNOWN, howKnown, layered, widestDrawn } from "./vesicle.ts";
 
 const share: Omit<Result, "label" | "symbol"> = {
   ...SHARE,
@@ -81,6 +81,15 @@ export const entrapment = defineCalculation({
       symbol: String.raw`f_\mathrm{max}`,
       hint: "An onion to the middle",
     },
+    outside: {
+      ...SHARE,
+      bounds: { min: 0, max: 1 },
+      label: "Outside, at the very least",
+      symbol: String.raw`1 - f`,
+      // What doubt there is stands at what is inside.
+      unbanded: true,
+      minor: true,
+    },
     lipidConcentration: {
       dimension: "molarConcentration",
       units: ["mmol/L", "mol/L"],
@@ -133,6 +142,7 @@ export const entrapment = defineCalculation({
       (given.lecithinConcentration * given.phospholipidShare) / given.lipidMolarMass;
     return {
       ...bound,
+      outside: 1 - bound.entrapmentBound,
       lamellarityLow: lamellarity.most.entrapmentBound,
       lamellarityHigh: lamellarity.fewest.entrapmentBound,
       fewestLayers: lamellarity.fewest.layers,
@@ -172,12 +182,8 @@ export const entrapment = defineCalculation({
         const widest = widestDrawn(given.outerDiameter);
         return {
           x: { label: "Outer diameter", of: outerDiameter, domain: [0, widest] },
-          y: { label: "Inside, at most", of: SHARE, domain: [0, 1] },
-          lines: DRAWN_LAYERS.map((n) => ({
-            label: n === 1 ? "1 layer" : `${n} layers`,
-            points: bySize(run, n, widest, "entrapmentBound"),
-            dashed: n !== 1,
-          })),
+          y: { label: "Inside, at most", of: SHARE, domain: [-0.06, 1] },
+          lines: layered(run, widest, "entrapmentBound"),
           marks: here === undefined ? [] : [{ x: given.outerDiameter, y: here, label: "yours" }],
         };
       },

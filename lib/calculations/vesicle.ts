@@ -1,6 +1,6 @@
 import { mostLayers, vesicleContents } from "../laws/vesicle.ts";
 import { MEASURED_CAPTURED_VOLUME, type Measured } from "../substances/lecithin.ts";
-import { defineCalculation, type Result, type Values } from "./calculation.ts";
+import { defineCalculation, type FigureData, type Result, type Values } from "./calculation.ts";
 import { COUNT } from "./quantities/kinds.ts";
 import {
   areaPerLipid,
@@ -16,14 +16,15 @@ export const CAPTURED = {
   digits: 3,
 } as const;
 const TINY_VOLUME = { dimension: "volume", units: ["aL", "fL"], digits: 3 } as const;
-const sized: Pick<Result, "bounds" | "byFactor"> = { bounds: { min: 0 }, byFactor: true };
+/** Of one vesicle of just this size: a count, whatever sizes there are in a batch. */
+const ofOne: Pick<Result, "bounds" | "unbanded"> = { bounds: { min: 0 }, unbanded: true };
 
 /** How a figure is known, as words of a table. */
 export const HOW_KNOWN = ["seen", "from memory"] as const;
 export const howKnown = ({ how }: Measured): number => (how === "seen" ? 0 : 1);
 
-/** Layers whose curves are drawn. */
-export const DRAWN_LAYERS = [1, 3, 8] as const;
+/** Layers whose curves are drawn, the lowest second: names go above and below by turns. */
+const DRAWN_LAYERS = [1, 8, 3] as const;
 
 /** Outer diameters that the measured volumes belong to, m; none was stated for the shaken ones. memory */
 const SIZES: Readonly<
@@ -49,30 +50,31 @@ export const vesicle = defineCalculation({
   results: {
     lipidsPerVesicle: {
       ...COUNT,
-      ...sized,
+      ...ofOne,
       label: "Lipids in one vesicle",
       symbol: "N",
     },
     internalVolume: {
       ...TINY_VOLUME,
-      ...sized,
+      ...ofOne,
       label: "Liquid inside one vesicle",
       symbol: "V",
       hint: "An attolitre is a billionth of a billionth of a litre",
     },
     capturedVolume: {
       ...CAPTURED,
-      ...sized,
+      bounds: { min: 0 },
+      byFactor: true,
       label: "Captured volume",
       symbol: "v",
       hint: "Liquid inside for each mole of lipid, if every vesicle were round and alike: an upper bound",
     },
     vesiclesPerLipidMass: {
       dimension: "numberPerMass",
-      units: ["µg⁻¹"],
+      units: ["ng⁻¹"],
       digits: 3,
-      ...sized,
-      label: "Vesicles from each microgram of lipid",
+      ...ofOne,
+      label: "Vesicles from each nanogram of lipid",
       symbol: "Z",
     },
     mostLayers: {
@@ -86,21 +88,21 @@ export const vesicle = defineCalculation({
       dimension: "area",
       units: ["nm²"],
       digits: 3,
-      ...sized,
+      ...ofOne,
       label: "Area of all leaves",
       symbol: "A",
       minor: true,
     },
     ballVolume: {
       ...TINY_VOLUME,
-      ...sized,
+      ...ofOne,
       label: "The whole ball",
       symbol: String.raw`V_\circ`,
       minor: true,
     },
     bilayerVolume: {
       ...TINY_VOLUME,
-      ...sized,
+      ...ofOne,
       label: "Bilayers in it",
       symbol: String.raw`V_\mathrm{b}`,
       minor: true,
@@ -150,14 +152,12 @@ export const vesicle = defineCalculation({
       data: (given, run) => {
         const here = run({})?.["capturedVolume"]?.value;
         const widest = widestDrawn(given.outerDiameter);
+        const lines = layered(run, widest, "capturedVolume");
+        const most = Math.max(...lines.flatMap(({ points }) => points.map(([, y]) => y)));
         return {
           x: { label: "Outer diameter", of: outerDiameter, domain: [0, widest] },
-          y: { label: "Captured volume", of: CAPTURED },
-          lines: DRAWN_LAYERS.map((n) => ({
-            label: n === 1 ? "1 layer" : `${n} layers`,
-            points: bySize(run, n, widest, "capturedVolume"),
-            dashed: n !== 1,
-          })),
+          y: { label: "Captured volume", of: CAPTURED, domain: [-0.08 * most, 1.05 * most] },
+          lines,
           marks: [
             ...MEASURED.flatMap(({ sizes, low, high }) =>
               sizes
@@ -217,18 +217,25 @@ export const vesicle = defineCalculation({
   ],
 });
 
-/** A result against the outer diameter, for so many layers; nothing is drawn where it is refused. */
-export function bySize(
+/**
+ * A result against the outer diameter, a line for each number of layers; nothing is drawn where it is refused.
+ * The name of the lowest line has room only below nothing.
+ */
+export function layered(
   run: (moved: { outerDiameter: number; layers: number }) => Values | null,
-  layerCount: number,
   widest: number,
   result: string,
-): readonly (readonly [number, number])[] {
+): FigureData["lines"] {
   const { min } = outerDiameter.limits;
-  return Array.from({ length: 44 }, (_, i) => min + ((widest - min) * i) / 43).flatMap((size) => {
-    const y = run({ outerDiameter: size, layers: layerCount })?.[result]?.value;
-    return y === undefined ? [] : [[size, y] as const];
-  });
+  const sizes = Array.from({ length: 44 }, (_, i) => min + ((widest - min) * i) / 43);
+  return DRAWN_LAYERS.map((layerCount) => ({
+    label: layerCount === 1 ? "1 layer" : `${layerCount} layers`,
+    points: sizes.flatMap((size) => {
+      const y = run({ outerDiameter: size, layers: layerCount })?.[result]?.value;
+      return y === undefined ? [] : [[size, y] as const];
+    }),
+    dashed: layerCount !== 1,
+  }));
 }
 
 /** How wide a size a drawing goes to: past the reader's own, m. */

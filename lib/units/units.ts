@@ -99,6 +99,7 @@ export const UNITS = {
   concentration: {
     "kg/m³": { symbol: "kg/m³", name: "kilograms per cubic metre", aliases: ["kg/m3"], factor: 1 },
     "g/L": { symbol: "g/L", name: "grams per litre", aliases: ["g/l"], factor: 1 },
+    "mg/L": { symbol: "mg/L", name: "milligrams per litre", aliases: ["mg/l"], factor: 1e-3 },
     "mg/mL": { symbol: "mg/mL", name: "milligrams per millilitre", aliases: ["mg/ml"], factor: 1 },
     "g/100 mL": {
       symbol: "g/100 mL",
@@ -287,7 +288,7 @@ export const UNITS = {
   },
   numberPerMass: {
     "kg⁻¹": { symbol: "kg⁻¹", name: "per kilogram", aliases: ["/kg"], factor: 1 },
-    "µg⁻¹": { symbol: "µg⁻¹", name: "per microgram", aliases: ["/ug", "/µg"], factor: 1e9 },
+    "ng⁻¹": { symbol: "ng⁻¹", name: "per nanogram", aliases: ["/ng"], factor: 1e12 },
   },
   molarFlux: {
     "mol/(m² s)": {

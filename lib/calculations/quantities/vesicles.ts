@@ -80,7 +80,7 @@ export const layers = quantity("layers", {
   limits: VESICLE_LIMITS.layers,
   whole: true,
   default: 1,
-  hint: "1 is the best case; blending and a cleaning bath leave many vesicles with several",
+  hint: "1 is the best case; after blending many have more than 1",
 });
 
 const kind = (of: LecithinKind, label: string) => {

@@ -19,6 +19,7 @@ describe("entrapment", () => {
     const v = valuesOf("entrapment", { layers: 2 });
     expect(v["capturedVolume"]! * v["lipidConcentration"]!).toBeCloseTo(v["enclosedVolume"]!, 12);
     expect(v["enclosedVolume"]! / (1 - v["bilayerShare"]!)).toBeCloseTo(v["entrapmentBound"]!, 12);
+    expect(v["outside"]).toBeCloseTo(1 - v["entrapmentBound"]!, 12);
     expect(v["entrappedConcentration"]).toBeCloseTo(100 * v["entrapmentBound"]!, 12);
     expect(v["capturedVolume"]).toBe(valuesOf("vesicle", { layers: 2 })["capturedVolume"]);
   });

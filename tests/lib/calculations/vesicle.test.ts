@@ -70,7 +70,7 @@ describe("vesicle", () => {
     expect(wall.max).toBeLessThanOrEqual(size.min / 2);
   });
 
-  it("carries the unknown size into every result, as a factor", () => {
+  it("carries the unknown size into the captured volume, as a factor", () => {
     const { value, low, high } = evaluated("vesicle", {}).values["capturedVolume"]!;
     expect(low).toBeGreaterThan(0);
     expect(high / value).toBeCloseTo(value / low, 9);
