@@ -2,7 +2,7 @@ import { ADIABATIC_EXPONENT, resonance } from "../laws/bubble.ts";
 import { STANDARD_GRAVITY } from "../laws/gravity.ts";
 import { defineCalculation, type Result } from "./calculation.ts";
 import { aeratedDensity, BUBBLE_WIDTH, bubbleDepth, soundFrequency } from "./quantities/bubbles.ts";
-import { PRESSURE } from "./quantities/kinds.ts";
+import { COUNT, PRESSURE } from "./quantities/kinds.ts";
 import { airPressure } from "./quantities/vapour.ts";
 
 const size: Omit<Result, "label" | "symbol"> = {
@@ -30,6 +30,13 @@ export const bubbleResonance = defineCalculation({
       hint: "Low end: the gas keeps the liquid’s temperature; high end: it keeps its heat, in clean water",
     },
     resonanceDiameter: { ...size, label: "Width of that bubble", symbol: "d_0" },
+    polytropicExponent: {
+      ...COUNT,
+      digits: 2,
+      label: "Stiffness of air that keeps its heat",
+      symbol: String.raw`\kappa`,
+      minor: true,
+    },
     localPressure: {
       ...PRESSURE,
       digits: 4,
@@ -47,6 +54,7 @@ export const bubbleResonance = defineCalculation({
         low: 2 * radius.low,
         high: 2 * radius.high,
       },
+      polytropicExponent: ADIABATIC_EXPONENT,
       localPressure: pressure + liquidDensity * STANDARD_GRAVITY * depth,
     };
   },
@@ -59,7 +67,7 @@ export const bubbleResonance = defineCalculation({
     {
       result: "resonanceRadius",
       tex: (slot) =>
-        String.raw`\frac{1}{2\pi\by ${slot("frequency")}}\by\sqrt{\frac{3\by ${ADIABATIC_EXPONENT}\by ${slot("localPressure")}}{${slot("liquidDensity")}}}`,
+        String.raw`\frac{1}{2\pi\by ${slot("frequency")}}\by\sqrt{\frac{3\by ${slot("polytropicExponent")}\by ${slot("localPressure")}}{${slot("liquidDensity")}}}`,
     },
     {
       result: "resonanceDiameter",

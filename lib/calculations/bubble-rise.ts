@@ -42,6 +42,9 @@ const inputs = {
 
 type Given = InputValues<typeof inputs>;
 
+/** Seconds for most bubbles, hours for haze. */
+const WAIT = { ...TIME, units: ["s", "min", "h"], digits: 2 } as const;
+
 const speed: Omit<Result, "label" | "symbol"> = {
   dimension: "speed",
   units: ["mm/s", "cm/s"],
@@ -59,8 +62,7 @@ export const bubbleRise = defineCalculation({
   results: {
     speed: { ...speed, label: "Speed of the bubble", symbol: "v" },
     time: {
-      ...TIME,
-      digits: 2,
+      ...WAIT,
       label: "Time to come up",
       symbol: "t",
       hint: "In liquid that stands still, alone",
@@ -152,7 +154,7 @@ export const bubbleRise = defineCalculation({
         const here = run({})?.["time"]?.value;
         return {
           x: { label: "Width of the bubble", of: bubbleDiameter },
-          y: { label: "Time to come up", of: TIME },
+          y: { label: "Time to come up", of: WAIT },
           lines: [
             { label: "rigid", points: line("rigid") },
             { label: "mobile", points: line("mobile"), dashed: true },
@@ -168,8 +170,8 @@ export const bubbleRise = defineCalculation({
       title: "Time to come up, by width",
       columns: [
         { ...BUBBLE_WIDTH, name: "width", label: "Width" },
-        { name: "rigid", label: "Rigid surface", ...TIME, digits: 2 },
-        { name: "mobile", label: "Mobile surface", ...TIME, digits: 2 },
+        { name: "rigid", label: "Rigid surface", ...WAIT },
+        { name: "mobile", label: "Mobile surface", ...WAIT },
       ],
       rows: (given) =>
         SIZES.map((width) => [

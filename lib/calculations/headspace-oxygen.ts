@@ -62,7 +62,7 @@ export const headspaceOxygen = defineCalculation({
     },
     solubility: {
       dimension: "concentration",
-      units: ["mg/mL", "g/L"],
+      units: ["mg/L", "g/L"],
       digits: 3,
       label: "Oxygen that the liquid holds",
       symbol: "C",

@@ -20,7 +20,7 @@ const inputs = { lossTime: timeOfLoss, temperature: storeTemperature, fridgeCap 
 type Given = InputValues<typeof inputs>;
 
 // A rule and no estimate: what is unsure of the acid is in its own time, taken at the cautious end.
-const term = { ...DAYS, bounds: { min: 0 }, unbanded: true } as const;
+const term = { ...DAYS, digits: 2, bounds: { min: 0 }, unbanded: true } as const;
 
 export const keeping = defineCalculation({
   id: "keeping",
@@ -40,6 +40,7 @@ export const keeping = defineCalculation({
       symbol: String.raw`t_\mathrm{acid}`,
       bounds: { min: 0 },
       byFactor: true,
+      digits: 2,
     }),
     microbeTime: {
       ...term,
@@ -62,6 +63,21 @@ export const keeping = defineCalculation({
       tex: (slot) => String.raw`\min\left(${slot("acidTime")},\;${slot("microbeTime")}\right)`,
     },
   ],
+  figures: [
+    {
+      id: "which-first",
+      title: "Which comes first",
+      caption:
+        "Time from the making until too much acid may be lost, and until something may grow. The shorter bar is the date.",
+      data: (given) => ({
+        x: { label: "After the making", of: DAYS },
+        bars: [
+          { label: "Acid", value: given.lossTime },
+          { label: "Growth", value: microbeTime(given) },
+        ],
+      }),
+    },
+  ],
   tables: [
     {
       id: "reasons",
@@ -75,7 +91,7 @@ export const keeping = defineCalculation({
           digits: 1,
           words: ["too much acid may be lost", "something may grow in it"],
         },
-        { name: "time", label: "Throw it away after", ...DAYS },
+        { name: "time", label: "Throw it away after", ...DAYS, digits: 2 },
         {
           name: "decides",
           label: "Decides",

@@ -8,7 +8,7 @@ import {
   type InputValues,
   type Result,
 } from "./calculation.ts";
-import { SHARE } from "./quantities/kinds.ts";
+import { COUNT, SHARE } from "./quantities/kinds.ts";
 import {
   activationEnergyHigh,
   activationEnergyLow,
@@ -51,6 +51,12 @@ const kelvin: Omit<Result, "label" | "symbol"> = {
   digits: 4,
   minor: true,
 };
+const warmth: Omit<Result, "label" | "symbol"> = {
+  ...COUNT,
+  byFactor: true,
+  bounds: { min: 0 },
+  minor: true,
+};
 const energy: Omit<Result, "label" | "symbol"> = { ...MOLAR_ENERGY, minor: true, unbanded: true };
 
 export const storageLoss = defineCalculation({
@@ -71,6 +77,16 @@ export const storageLoss = defineCalculation({
     timeToLimitHigh: { ...wait, label: "Down to your limit, at the latest", symbol: "t^+" },
     rateLow: { ...rate, label: "Rate in your store, slowest", symbol: "k^-" },
     rateHigh: { ...rate, label: "Rate in your store, fastest", symbol: "k^+" },
+    warmthSlow: {
+      ...warmth,
+      label: "Your store’s warmth, as a factor of the slow end",
+      symbol: "a^-",
+    },
+    warmthFast: {
+      ...warmth,
+      label: "Your store’s warmth, as a factor of the fast end",
+      symbol: "a^+",
+    },
     energySlow: {
       ...energy,
       label: "Activation energy of the slow end here",
@@ -97,6 +113,8 @@ export const storageLoss = defineCalculation({
       timeToLimitHigh: timeToLimit.high,
       rateLow: rates.low,
       rateHigh: rates.high,
+      warmthSlow: rates.low / given.rateAtReferenceLow,
+      warmthFast: rates.high / given.rateAtReferenceHigh,
       energySlow: warmer ? lower : higher,
       energyFast: warmer ? higher : lower,
       storeKelvin: given.temperature + 273.15,
@@ -106,14 +124,20 @@ export const storageLoss = defineCalculation({
   },
   steps: [
     {
+      result: "warmthFast",
+      tex: (slot) => carried(slot, "energyFast"),
+    },
+    {
+      result: "warmthSlow",
+      tex: (slot) => carried(slot, "energySlow"),
+    },
+    {
       result: "rateHigh",
-      tex: (slot) =>
-        String.raw`${slot("rateAtReferenceHigh")}\by\exp\left[\frac{${slot("energyFast")}}{R}\by\left(\frac{1}{${slot("studyKelvin")}} - \frac{1}{${slot("storeKelvin")}}\right)\right]`,
+      tex: (slot) => String.raw`${slot("warmthFast")}\by ${slot("rateAtReferenceHigh")}`,
     },
     {
       result: "rateLow",
-      tex: (slot) =>
-        String.raw`${slot("rateAtReferenceLow")}\by\exp\left[\frac{${slot("energySlow")}}{R}\by\left(\frac{1}{${slot("studyKelvin")}} - \frac{1}{${slot("storeKelvin")}}\right)\right]`,
+      tex: (slot) => String.raw`${slot("warmthSlow")}\by ${slot("rateAtReferenceLow")}`,
     },
     {
       result: "remainingLow",
@@ -174,6 +198,10 @@ export const storageLoss = defineCalculation({
     "manso-2001",
   ],
 });
+
+function carried(slot: (name: string) => string, energy: string): string {
+  return String.raw`\exp\left[\frac{${slot(energy)}}{R}\by\left(\frac{1}{${slot("studyKelvin")}} - \frac{1}{${slot("storeKelvin")}}\right)\right]`;
+}
 
 function lossOf(given: Given): Storage {
   const {

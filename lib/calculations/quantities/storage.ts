@@ -31,7 +31,7 @@ export const bottledVolume = quantity("bottledVolume", {
 
 export const bottleHeadspace = quantity("bottleHeadspace", {
   label: "Air over the liquid in one bottle",
-  symbol: String.raw`V_\mathrm{g}`,
+  symbol: String.raw`V_\mathrm{H}`,
   ...VOLUME,
   digits: 3,
   limits: OXYGEN_LIMITS.headspaceVolume,
