@@ -88,6 +88,8 @@ export const stagedCooling = defineCalculation({
       minor: true,
     }),
   },
+  // A plan in whole steps jumps with its inputs: a result belongs to many of them, or to none.
+  onlyForward: true,
   blame: { biot: "heatTransferCoefficient" },
   compute: (given) => {
     const steps = stepsOf(given);
