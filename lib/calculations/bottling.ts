@@ -14,6 +14,8 @@ export const LEAST_HEADSPACE = 0.02;
 
 /** Sizes of bottle that the figure looks at. */
 const SIZES = 240;
+/** So many of them at which the batch comes out even, larger ones and smaller ones. */
+const EVEN_SIZES = 3;
 
 export const bottling = defineCalculation({
   id: "bottling",
@@ -108,9 +110,12 @@ export const bottling = defineCalculation({
         run,
       ) => {
         const { min, max } = bottleVolume.limits;
-        // From some ten bottles down to one that takes all.
-        const right = Math.min(Math.max(((batch - lost) / fill) * 1.1, size * 1.2, min * 2), max);
-        const left = Math.max(Math.min(right / 11, size), min);
+        // Sizes at which the batch comes out even lie a filling apart: a few of them either way.
+        const full = (batch - lost) / fill;
+        const fillings = full / size;
+        const left = Math.max(full / (fillings + EVEN_SIZES), min);
+        const fewest = Math.max(fillings - EVEN_SIZES, 0.6);
+        const right = Math.min(Math.max(full / fewest, size * 1.2, min * 2), max);
         const points = Array.from(
           { length: SIZES + 1 },
           (_, i) => left + ((right - left) * i) / SIZES,

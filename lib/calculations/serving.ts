@@ -81,6 +81,7 @@ export const serving = defineCalculation({
     },
     enclosedMass: {
       ...small,
+      byFactor: true,
       label: "Of the acid, inside vesicles, at most",
       symbol: String.raw`m_\mathrm{in,1}`,
       hint: "A bound and no measurement: keep it off the label",
@@ -104,6 +105,7 @@ export const serving = defineCalculation({
     },
     labelVolume: {
       ...VOLUME,
+      digits: 3,
       label: "Volume that a label gives contents for",
       symbol: String.raw`V_{100}`,
       minor: true,

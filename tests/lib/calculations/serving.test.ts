@@ -80,10 +80,11 @@ describe("serving", () => {
     const { enclosedMass, ascorbicAcidMass } = valuesOf("serving", {});
     const { entrapmentBound } = valuesOf("entrapment", {});
     expect(enclosedMass! / ascorbicAcidMass!).toBeCloseTo(entrapmentBound!, 12);
-    // Typed in, it is a guess, doubted by half of itself.
+    // Typed in, it is a guess, doubted by half of itself: a factor of e² up, what the cup is off aside.
     const typed = evaluated("serving", { ...CONTENTS, "serving.entrapment": 0.2 }).values;
-    expect(typed["enclosedMass"]!.low).toBe(0);
-    expect(typed["enclosedMass"]!.high).toBeGreaterThan(2 * typed["enclosedMass"]!.value);
+    const { value, low, high } = typed["enclosedMass"]!;
+    expect(low).toBeGreaterThan(0);
+    expect(high / value).toBeGreaterThan(2);
   });
 
   it.each([
