@@ -216,7 +216,8 @@ export const fridgeCap = quantity("fridgeCap", {
   label: "Longest in a good fridge, whatever the acid does",
   symbol: String.raw`t_\mathrm{f}`,
   ...DAYS,
-  limits: { min: 0, max: 90 * DAY, unit: "s" },
+  // Nobody who sets this has tested it: past some weeks it would be a claim.
+  limits: { min: 0, max: 28 * DAY, unit: "s" },
   default: 14 * DAY,
   hint: "Two weeks, for a thing without preservative that nobody tests (common practice, no source)",
 });
