@@ -1,6 +1,6 @@
-import { KINETIC_LIMITS, USUAL_ACTIVATION_ENERGY } from "../../laws/kinetic-temperature.ts";
+import { KINETIC_LIMITS } from "../../laws/kinetic-temperature.ts";
 import { OXYGEN_LIMITS } from "../../laws/oxygen.ts";
-import { ACTIVATION_ENERGY, STORAGE_LIMITS, STORAGE_STUDIES } from "../../laws/storage-loss.ts";
+import { ACTIVATION_ENERGY, STORAGE_LIMITS } from "../../laws/storage-loss.ts";
 import { quantity, readings } from "../calculation.ts";
 import { MASS, RISE, SHARE, TEMPERATURE, TIME, VOLUME } from "./kinds.ts";
 
@@ -113,8 +113,9 @@ export const meanActivationEnergy = quantity("meanActivationEnergy", {
   symbol: "E",
   ...MOLAR_ENERGY,
   limits: KINETIC_LIMITS.activationEnergy,
-  default: USUAL_ACTIVATION_ENERGY,
-  hint: "83.14 kJ/mol by custom; the larger, the more a warm hour counts",
+  // USUAL_ACTIVATION_ENERGY, rounded as a field shows it.
+  default: 83_100,
+  hint: "83.1 kJ/mol by custom; the larger, the more a warm hour counts",
   uncertainty: {
     // Anywhere between the published ends: a rectangle's width over √12 (GUM 4.3.7). memory
     absolute:
@@ -159,18 +160,13 @@ export const activationEnergyHigh = quantity("activationEnergyHigh", {
   hint: "96.7 kJ/mol in water and alcohol, pH 3.2, in air",
 });
 
-function studied(liquid: string, temperature: number): number {
-  const study = STORAGE_STUDIES.find((s) => s.liquid === liquid && s.temperature === temperature);
-  if (!study) throw new TypeError(`no study of ${liquid} at ${temperature} °C`);
-  return study.rate;
-}
-
 export const rateAtReferenceLow = quantity("rateAtReferenceLow", {
   label: "Share lost in a day, slowest published",
   symbol: "k_0^-",
   ...LOSS_RATE,
   limits: STORAGE_LIMITS.rate,
-  default: studied("ascorbate injection, 37 to 92 g/L, sterile bags, dark", 4),
+  // The injection at 4 °C and orange juice at 5 °C of STORAGE_STUDIES, rounded as a field shows them.
+  default: 0.0016 / DAY,
   hint: "0.0016 a day in a strong sterile solution, in the dark",
 });
 
@@ -179,7 +175,7 @@ export const rateAtReferenceHigh = quantity("rateAtReferenceHigh", {
   symbol: "k_0^+",
   ...LOSS_RATE,
   limits: STORAGE_LIMITS.rate,
-  default: studied("orange juice", 5),
+  default: 0.046 / DAY,
   hint: "0.046 a day in orange juice",
 });
 

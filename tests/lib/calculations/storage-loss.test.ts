@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { STORAGE_STUDIES } from "../../../lib/laws/storage-loss.ts";
 import { evaluated, refusalsOf, valuesOf } from "../../helpers/calculations.ts";
 
 const DAY = 86_400;
@@ -71,6 +72,15 @@ describe("storage-loss", () => {
     const { low, value, high } = evaluated("storage-loss", {}).values["timeToLimit"]!;
     expect(low).toBeLessThan(value);
     expect(high).toBeGreaterThan(value);
+  });
+
+  it("starts from what was measured near the temperature of a fridge", () => {
+    const { rateAtReferenceLow: slow, rateAtReferenceHigh: fast } = evaluated("storage-loss", {})
+      .inputs as Readonly<Record<string, number>>;
+    const cold = STORAGE_STUDIES.filter(({ temperature }) => temperature <= 5);
+    const rates = cold.map(({ rate }) => rate * DAY);
+    expect(slow! * DAY).toBeCloseTo(Math.min(...rates), 4);
+    expect(fast! * DAY).toBeCloseTo(Math.max(...rates), 9);
   });
 
   it("has all at the start", () => {
