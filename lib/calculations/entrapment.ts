@@ -25,7 +25,7 @@ import {
   outerDiameter,
   phospholipidShare,
 } from "./quantities/vesicles.ts";
-import { CAPTURED, HOW_KNOWN, howKnown, layered, widestDrawn } from "./vesicle.ts";
+import { CAPTURED, layered, MEASURED, widestDrawn } from "./vesicle.ts";
 
 const share: Omit<Result, "label" | "symbol"> = {
   ...SHARE,
@@ -45,6 +45,10 @@ const inputs = {
 } as const;
 
 type Given = InputValues<typeof inputs>;
+
+/** How a figure is known, as words of a table. */
+const HOW_KNOWN = ["seen", "from memory"] as const;
+const howKnown = ({ how }: Pick<Measured, "how">): number => (how === "seen" ? 0 : 1);
 
 const REPORTED: readonly Measured[] = Object.values(REPORTED_ENTRAPMENT);
 
@@ -138,8 +142,7 @@ export const entrapment = defineCalculation({
   compute: (given) => {
     const { lamellarity, ...bound } = bounded(given);
     const { capturedVolume, bilayerVolume } = perMole(given);
-    const lipidConcentration =
-      (given.lecithinConcentration * given.phospholipidShare) / given.lipidMolarMass;
+    const lipidConcentration = molesIn(given);
     return {
       ...bound,
       outside: 1 - bound.entrapmentBound,
@@ -174,9 +177,9 @@ export const entrapment = defineCalculation({
   figures: [
     {
       id: "bound-by-size",
-      title: "Most stays outside",
+      title: "The most that could be inside",
       caption:
-        "The most of your acid that could be inside, against the outer diameter, for 1, 3 and 8 layers and with your lecithin. A line ends where the vesicles would need more room than the liquid has.",
+        "The most of your acid that could be inside, against the outer diameter, for 1, 3 and 8 layers and with your lecithin. A line ends where the vesicles would need more room than the liquid has. Only large vesicles with few walls pass a half, and a blender and a bath do not make a batch of nothing but those.",
       data: (given, run) => {
         const here = run({})?.["entrapmentBound"]?.value;
         const widest = widestDrawn(given.outerDiameter);
@@ -190,6 +193,40 @@ export const entrapment = defineCalculation({
     },
   ],
   tables: [
+    {
+      id: "measured",
+      title: "Captured volumes that were measured, and what they would enclose of your batch",
+      columns: [
+        {
+          name: "method",
+          label: "Vesicles",
+          ...COUNT,
+          words: MEASURED.map(({ conditions }) => conditions),
+        },
+        { name: "measuredLow", label: "Measured, from", ...CAPTURED, digits: 2 },
+        { name: "measuredHigh", label: "to", ...CAPTURED, digits: 2 },
+        { name: "geometryLow", label: "Geometry, from", ...CAPTURED, digits: 2 },
+        { name: "geometryHigh", label: "to", ...CAPTURED, digits: 2 },
+        { name: "insideLow", label: "Inside in your batch, from", ...SHARE },
+        { name: "insideHigh", label: "to", ...SHARE },
+        { name: "how", label: "How known", ...COUNT, words: HOW_KNOWN },
+      ],
+      rows: (given) =>
+        MEASURED.map((measured, i) => [
+          i,
+          measured.low,
+          measured.high,
+          ...([0, 1] as const).map((end) =>
+            measured.sizes
+              ? vesicleContents({ ...given, layers: 1, outerDiameter: measured.sizes[end] })
+                  .capturedVolume
+              : null,
+          ),
+          shareInside(measured.low, given),
+          shareInside(measured.high, given),
+          howKnown(measured),
+        ]),
+    },
     {
       id: "reported",
       title: "Shares of vitamin C that were reported to be inside, beside your bound",
@@ -221,6 +258,10 @@ export const entrapment = defineCalculation({
     },
   ],
   sources: [
+    "szoka-1980",
+    "hope-1985",
+    "mayer-1986",
+    "perkins-1988",
     "yang-2010",
     "vitamin-c-crossover-2020",
     "romano-2024",
@@ -243,6 +284,18 @@ function bounded(given: Given): Entrapment {
       );
     throw error;
   }
+}
+
+/** Moles of phospholipid in each m³ of liquid. */
+function molesIn(given: Given): number {
+  return (given.lecithinConcentration * given.phospholipidShare) / given.lipidMolarMass;
+}
+
+/** What a captured volume encloses of the reader's solution; nothing where the liquid has no room for it. */
+function shareInside(capturedVolume: number, given: Given): number | null {
+  const enclosed = capturedVolume * molesIn(given);
+  const bilayer = perMole({ ...given, layers: 1 }).bilayerVolume * molesIn(given);
+  return enclosed + bilayer > DENSEST_PACKING ? null : enclosed / (1 - bilayer);
 }
 
 /** Liquid inside and bilayer, m³ for each mole of lipid. */

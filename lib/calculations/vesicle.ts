@@ -1,5 +1,5 @@
 import { mostLayers, vesicleContents } from "../laws/vesicle.ts";
-import { MEASURED_CAPTURED_VOLUME, type Measured } from "../substances/lecithin.ts";
+import { MEASURED_CAPTURED_VOLUME } from "../substances/lecithin.ts";
 import { defineCalculation, type FigureData, type Result, type Values } from "./calculation.ts";
 import { COUNT } from "./quantities/kinds.ts";
 import {
@@ -19,10 +19,6 @@ const TINY_VOLUME = { dimension: "volume", units: ["aL", "fL"], digits: 3 } as c
 /** Of one vesicle of just this size: a count, whatever sizes there are in a batch. */
 const ofOne: Pick<Result, "bounds" | "unbanded"> = { bounds: { min: 0 }, unbanded: true };
 
-/** How a figure is known, as words of a table. */
-export const HOW_KNOWN = ["seen", "from memory"] as const;
-export const howKnown = ({ how }: Measured): number => (how === "seen" ? 0 : 1);
-
 /** Layers whose curves are drawn, the lowest second: names go above and below by turns. */
 const DRAWN_LAYERS = [1, 8, 3] as const;
 
@@ -37,7 +33,7 @@ const SIZES: Readonly<
 };
 
 /** Each measured range with its sizes. */
-const MEASURED = Object.entries(MEASURED_CAPTURED_VOLUME).map(([name, measured]) => ({
+export const MEASURED = Object.entries(MEASURED_CAPTURED_VOLUME).map(([name, measured]) => ({
   ...measured,
   sizes: SIZES[name as keyof typeof SIZES],
 }));
@@ -171,38 +167,6 @@ export const vesicle = defineCalculation({
           ],
         };
       },
-    },
-  ],
-  tables: [
-    {
-      id: "measured",
-      title: "Captured volumes that were measured, beside the geometry of one layer",
-      columns: [
-        {
-          name: "method",
-          label: "Vesicles",
-          ...COUNT,
-          words: MEASURED.map(({ conditions }) => conditions),
-        },
-        { name: "measuredLow", label: "Measured, from", ...CAPTURED },
-        { name: "measuredHigh", label: "to", ...CAPTURED },
-        { name: "geometryLow", label: "Geometry, from", ...CAPTURED },
-        { name: "geometryHigh", label: "to", ...CAPTURED },
-        { name: "how", label: "How known", ...COUNT, words: HOW_KNOWN },
-      ],
-      rows: (given) =>
-        MEASURED.map((measured, i) => [
-          i,
-          measured.low,
-          measured.high,
-          ...([0, 1] as const).map((end) =>
-            measured.sizes
-              ? vesicleContents({ ...given, layers: 1, outerDiameter: measured.sizes[end] })
-                  .capturedVolume
-              : null,
-          ),
-          howKnown(measured),
-        ]),
     },
   ],
   sources: [

@@ -84,6 +84,8 @@ describe("dissolving", () => {
       "all of it",
       "all of it",
     ]);
+    const { low, high } = ascorbicAcidSolubility(0.1, 4);
+    expect(rows(20)[0]!.slice(1, 4)).toEqual([low, high, 0.05 / 0.4]);
     const heaped = evaluated("dissolving", at(0.24, 0.4, 0.1)).inputs as never;
     expect(table!.rows(heaped).map((row) => row[4])).toEqual([0, 0, 2]);
   });

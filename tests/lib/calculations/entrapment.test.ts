@@ -74,7 +74,7 @@ describe("entrapment", () => {
   });
 
   it("says what phospholipid a reported share would take, or that no packing reaches it", () => {
-    const [table] = graph.get("entrapment").tables!;
+    const [, table] = graph.get("entrapment").tables!;
     const { inputs } = evaluated("entrapment", {});
     const rows = table!.rows(inputs as never);
     const [film, industrial, homogenised, reversePhase] = rows;
@@ -96,5 +96,30 @@ describe("entrapment", () => {
     const inBall = capturedVolume! / (capturedVolume! + bilayerShare! / lipidConcentration!);
     const densest = DENSEST_PACKING * inBall;
     expect(densest / (1 - DENSEST_PACKING + densest)).toBeLessThan(0.8);
+  });
+
+  it("sets measured volumes beside the geometry of their sizes", () => {
+    const [table] = graph.get("entrapment").tables!;
+    const rows = table!.rows(evaluated("entrapment", { layers: 5 }).inputs as never);
+    const [sonicated, extruded, shaken, reverse] = rows;
+    // Each measured range and that of the geometry, one layer, have something in common.
+    for (const [, low, high, from, to] of [sonicated!, extruded!, reverse!]) {
+      expect(from).toBeLessThan(high!);
+      expect(to).toBeGreaterThan(low!);
+    }
+    expect(shaken!.slice(3, 5)).toEqual([null, null]);
+  });
+
+  it("says what measured vesicles would enclose of the batch", () => {
+    const [table] = graph.get("entrapment").tables!;
+    const at = (batch: Record<string, number>) =>
+      table!.rows(evaluated("entrapment", batch).inputs as never).map((row) => row.slice(5, 7));
+    const [sonicated, , shaken, reversePhase] = at({});
+    // 0.2 L/mol × 50.6 mmol/L = 1.0 %, and 4.1 L/mol = 20.8 %, of what is not bilayer (4.3 %). computed
+    expect(sonicated![0]).toBeCloseTo(0.0101 / 0.957, 3);
+    expect(shaken![1]).toBeCloseTo(0.2077 / 0.957, 3);
+    // 15.1 L/mol would take 76 % of the liquid for the water alone.
+    expect(reversePhase![1]).toBeNull();
+    expect(at({ lecithinConcentration: 6 })[3]![1]).toBeGreaterThan(0.07);
   });
 });
