@@ -91,7 +91,7 @@ export const keeping = defineCalculation({
           digits: 1,
           words: ["too much acid may be lost", "something may grow in it"],
         },
-        { name: "time", label: "Throw it away after", ...DAYS, digits: 2 },
+        { name: "after", label: "Throw it away after", ...DAYS, digits: 2 },
         {
           name: "decides",
           label: "Decides",

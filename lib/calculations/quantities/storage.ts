@@ -86,7 +86,7 @@ export const fridgeLog = readings("fridgeLog", {
     },
     { name: "temperature", label: "Fridge", ...TEMPERATURE, limits: LOGGED },
   ],
-  count: { min: 2, max: 5000 },
+  count: { min: 2, max: 2500 },
   // The invented day: a door opened for cooking at eight, and shopping put away in the evening.
   default: [
     3.3, 3.6, 3.4, 3.1, 3.4, 3.5, 3.2, 3.6, 5.9, 4.8, 3.9, 3.4, 3.5, 4.4, 3.7, 3.3, 3.4, 3.7, 11.2,
