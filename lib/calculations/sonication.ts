@@ -217,8 +217,8 @@ export const sonication = defineCalculation({
       data: (given, _, spread) => {
         const pieces = programmeOf(given, DRAWN);
         const times = timesOf(pieces);
-        const points = times.map((time) => [time, drawnAt(pieces, time)] as const);
-        const first = programmeAt(pieces, given.stintTime);
+        const points = times.map((time) => [time, stateAt(pieces, time)] as const);
+        const first = stateAt(pieces, given.stintTime);
         const resting = given.stintTime + given.restTime;
         return {
           x: { label: "Time", of: TIME },
@@ -240,7 +240,7 @@ export const sonication = defineCalculation({
               ? [
                   {
                     x: resting,
-                    y: drawnAt(pieces, resting).liquid,
+                    y: stateAt(pieces, resting).liquid,
                     label: "rest ends",
                     drag: { input: "restTime", from: given.stintTime },
                   },
@@ -385,7 +385,7 @@ class Stints {
     this.#bench = benchOf(given);
     const { stintTime: time } = given;
     const first = heatProgramme({ ...this.#bench, stintTime: time, ...ONE_STINT });
-    this.#end = programmeAt(first, time);
+    this.#end = stateAt(first, time);
   }
 
   get endLiquidTemperature(): number {
@@ -523,7 +523,7 @@ function endOf(pieces: readonly HeatPiece[]): number {
 }
 
 /** A sum of times may pass the end by a rounding. */
-function drawnAt(pieces: readonly HeatPiece[], time: number): NodeTemperatures {
+function stateAt(pieces: readonly HeatPiece[], time: number): NodeTemperatures {
   return programmeAt(pieces, Math.min(time, endOf(pieces)));
 }
 
@@ -531,7 +531,7 @@ function drawnAt(pieces: readonly HeatPiece[], time: number): NodeTemperatures {
 function liquidCurve(given: Given): ((time: number) => number) | undefined {
   try {
     const pieces = programmeOf(given, DRAWN);
-    return (time) => drawnAt(pieces, time).liquid;
+    return (time) => stateAt(pieces, time).liquid;
   } catch (error) {
     if (error instanceof RefusedError) return undefined;
     throw error;

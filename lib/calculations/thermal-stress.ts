@@ -7,6 +7,7 @@ import {
   largestStep,
   peakAttenuation,
   peakFarFace,
+  heatedRimFactor,
   rimFactor,
   stressFraction,
   type Peak,
@@ -502,7 +503,7 @@ function stressed(of: GlassValues, given: Given) {
   const wallTension = Math.max(stress, farFaceStress);
   const factor = rimFactor(of.poissonRatio);
   const rimStress = factor * stress;
-  const farFactor = given.cooledFaces === "one" ? farRimFactor(of.poissonRatio) : factor;
+  const farFactor = given.cooledFaces === "one" ? heatedRimFactor(of.poissonRatio) : factor;
   const allowed = largestStep(of, most, face.near);
   return {
     stress,
@@ -530,17 +531,6 @@ function stressed(of: GlassValues, given: Given) {
     densityInUse: of.density,
     specificHeatInUse: of.specificHeat,
   };
-}
-
-/**
- * Hoop tension at a free rim over that far from it, in the insulated face of a wall whose other face is
- * heated: 1 − ν + 1.54 √((1 − ν²)/3).
- *
- * As {@link rimFactor}, but here the bending share of the stress is 1.5 times what the face itself bears when
- * the profile is a parabola (small Bi), and 1.535 times at the most (infinite Bi, worked out from the series).
- */
-function farRimFactor(poissonRatio: number): number {
-  return 1 - poissonRatio + 1.54 * (rimFactor(poissonRatio) - (1 - poissonRatio));
 }
 
 /** Shares of the full stress in the two faces, and the Fourier number of the peak where it passes. */

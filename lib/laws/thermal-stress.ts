@@ -114,6 +114,23 @@ export function rimFactor(poissonRatio: number): number {
 }
 
 /**
+ * Hoop tension at the free rim over that far from it, in the insulated face of a wall whose other face is
+ * heated: 1 − ν + 1.54 √((1 − ν²)/3).
+ *
+ * As {@link rimFactor}, but the bending that the rim sets free is 1.5 times what this face itself bears where
+ * the profile is a parabola (small Bi), and 1.535 times at the most (infinite Bi).
+ *
+ * @param poissonRatio - ν; 0 to 0.49
+ * @returns 1; 1.67 for glass of ν = 0.2
+ * @throws OutOfRangeError outside that range, NaN included
+ * Source: derived as {@link rimFactor}; the 1.5 and 1.535 from the series of {@link wallTemperature}
+ */
+export function heatedRimFactor(poissonRatio: number): number {
+  const straight = 1 - poissonRatio;
+  return straight + 1.54 * (rimFactor(poissonRatio) - straight);
+}
+
+/**
  * Biot number: the wall's own resistance to heat over that of the film outside it, h L / k.
  *
  * @param film - coefficient of heat transfer, W/(m² K); 0.1 to infinite

@@ -168,7 +168,7 @@ describe.each(calculations.map((calculation) => [calculation.id, calculation] as
         fc.property(fc.oneof(typed(calculation), linked(calculation)), (batch) => {
           expectSound(calculation, graph.evaluate(id, batch));
         }),
-        runs(300),
+        runs(120),
       );
     });
 
@@ -227,7 +227,7 @@ describe.each(calculations.map((calculation) => [calculation.id, calculation] as
           expect(again).toBeDefined();
           expect(Math.abs(again! - value!)).toBeLessThanOrEqual(1e-6 * Math.abs(value!) + 1e-15);
         }),
-        runs(100),
+        runs(40),
       );
     });
 
@@ -254,7 +254,7 @@ describe.each(calculations.map((calculation) => [calculation.id, calculation] as
             for (const { of } of axes)
               for (const unit of of.units) expect(Object.keys(UNITS[of.dimension])).toContain(unit);
           }),
-          runs(60),
+          runs(30),
         );
       });
 

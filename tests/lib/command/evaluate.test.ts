@@ -54,12 +54,30 @@ describe("evaluate(graph, id, given)", () => {
 });
 
 describe("list(graph)", () => {
-  it("gives every input a unit, a range and a default inside it", () => {
-    for (const { inputs } of list(graph) as { inputs: Record<string, Record<string, number>> }[])
+  it("gives every input a range and a default inside it, or its options, or its columns", () => {
+    interface Listed {
+      readonly unit?: string;
+      readonly min?: number;
+      readonly max?: number;
+      readonly default: unknown;
+      readonly options?: readonly { readonly value: string }[];
+      readonly columns?: readonly { readonly name: string; readonly min: number }[];
+    }
+    for (const { inputs } of list(graph) as { inputs: Record<string, Listed> }[])
       for (const input of Object.values(inputs)) {
-        expect(input["unit"]).toBeTypeOf("string");
-        expect(input["default"]).toBeGreaterThanOrEqual(input["min"] as number);
-        expect(input["default"]).toBeLessThanOrEqual(input["max"] as number);
+        if (input.options) expect(input.options.map((o) => o.value)).toContain(input.default);
+        else if (input.columns) {
+          for (const { name, min } of input.columns) {
+            expect(name).not.toBe("");
+            expect(min).toBeTypeOf("number");
+          }
+          const rows = input.default as readonly (readonly unknown[])[];
+          for (const row of rows) expect(row).toHaveLength(input.columns.length);
+        } else {
+          expect(input.unit).toBeTypeOf("string");
+          expect(input.default).toBeGreaterThanOrEqual(input.min as number);
+          expect(input.default).toBeLessThanOrEqual(input.max as number);
+        }
       }
   });
 });

@@ -7,6 +7,7 @@ import {
   fittedAttenuation,
   fullStress,
   gradientStress,
+  heatedRimFactor,
   largestStep,
   meanWallTemperature,
   peakAttenuation,
@@ -162,6 +163,35 @@ describe("largestStep(glass, permissible, attenuation)", () => {
 
   it.each([0, 1.01, Number.NaN])("refuses a share of %d", (attenuation) => {
     expect(() => largestStep(BOROSILICATE, 7e6, attenuation)).toThrow(OutOfRangeError);
+  });
+});
+
+describe("heatedRimFactor(poissonRatio)", () => {
+  /** Edge stress of the bending that the profile holds, over the stress in the insulated face: 6 M / far. */
+  function bendingShare(biot: number): number {
+    const { fourier } = peakFarFace(biot);
+    const steps = 400;
+    let moment = 0;
+    for (let i = 0; i < steps; i++) {
+      const x = (i + 0.5) / steps;
+      moment += (stressFraction(biot, fourier, x) * (x - 0.5)) / steps;
+    }
+    return Math.abs((6 * moment) / stressFraction(biot, fourier, 0));
+  }
+
+  it.each([0.01, 1, 20, 1e5])("holds the bending of the exact profile at Bi %d", (biot) => {
+    const nu = 0.2;
+    const exact = 1 - nu + bendingShare(biot) * Math.sqrt((1 - nu ** 2) / 3);
+    expect(heatedRimFactor(nu)).toBeGreaterThanOrEqual(exact * (1 - 1e-3));
+    expect(apart(heatedRimFactor(nu), exact)).toBeLessThan(0.02);
+  });
+
+  it("counts 1.5 for a parabola, the profile of slow heating", () => {
+    expect(bendingShare(0.001)).toBeCloseTo(1.5, 2);
+  });
+
+  it.each([-0.01, 0.5, Number.NaN])("refuses a Poisson ratio of %d", (poissonRatio) => {
+    expect(() => heatedRimFactor(poissonRatio)).toThrow(OutOfRangeError);
   });
 });
 
