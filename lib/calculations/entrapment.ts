@@ -47,7 +47,7 @@ const inputs = {
 type Given = InputValues<typeof inputs>;
 
 /** How a figure is known, as words of a table. */
-const HOW_KNOWN = ["seen", "from memory"] as const;
+const HOW_KNOWN = ["seen", "memory"] as const;
 const howKnown = ({ how }: Pick<Measured, "how">): number => (how === "seen" ? 0 : 1);
 
 const REPORTED: readonly Measured[] = Object.values(REPORTED_ENTRAPMENT);
@@ -207,9 +207,9 @@ export const entrapment = defineCalculation({
         { name: "measuredHigh", label: "to", ...CAPTURED, digits: 2 },
         { name: "geometryLow", label: "Geometry, from", ...CAPTURED, digits: 2 },
         { name: "geometryHigh", label: "to", ...CAPTURED, digits: 2 },
-        { name: "insideLow", label: "Inside in your batch, from", ...SHARE },
+        { name: "insideLow", label: "Inside, from", ...SHARE },
         { name: "insideHigh", label: "to", ...SHARE },
-        { name: "how", label: "How known", ...COUNT, words: HOW_KNOWN },
+        { name: "how", label: "Known", ...COUNT, words: HOW_KNOWN },
       ],
       rows: (given) =>
         MEASURED.map((measured, i) => [
@@ -241,7 +241,7 @@ export const entrapment = defineCalculation({
         { name: "reportedHigh", label: "to", ...SHARE, digits: 3 },
         { name: "yours", label: "Your bound", ...SHARE },
         { name: "needed", label: "Phospholipid it would take", ...CONCENTRATION, digits: 2 },
-        { name: "how", label: "How known", ...COUNT, words: HOW_KNOWN },
+        { name: "how", label: "Known", ...COUNT, words: HOW_KNOWN },
       ],
       rows: (given) => {
         const { entrapmentBound } = bounded(given);
