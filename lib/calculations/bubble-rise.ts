@@ -118,7 +118,7 @@ export const bubbleRise = defineCalculation({
     {
       result: "creepingSpeed",
       tex: (slot) =>
-        String.raw`\frac{g\by ${slot("bubbleDiameter")}^2\by(${slot("liquidDensity")} - ${slot("airDensity")})}{18\by ${slot("viscosity")}}`,
+        String.raw`\frac{g\by\wrap{${slot("bubbleDiameter")}}^2\by(${slot("liquidDensity")} - ${slot("airDensity")})}{18\by ${slot("viscosity")}}`,
     },
     {
       result: "reynolds",
