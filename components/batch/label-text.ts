@@ -116,6 +116,9 @@ export function labelsOf(
     remarks: [
       ...misread,
       ...remarksOn(facts, invented),
+      ...[serving, bottling, keeping].flatMap((outcome) =>
+        outcome.ok ? outcome.cautions.map((notice) => say(notice.say, unitFor)) : [],
+      ),
       ...(bottles > MOST_LABELS
         ? [`There are ${bottles} bottles and ${MOST_LABELS} labels here: print them again.`]
         : []),

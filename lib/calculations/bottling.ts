@@ -49,6 +49,7 @@ export const bottling = defineCalculation({
     },
     lastVolume: {
       ...volume,
+      digits: 2,
       label: "Left for a last bottle",
       symbol: String.raw`V_\mathrm{z}`,
       hint: "As the numbers stand; all that the batch is unsure of ends up here",
@@ -56,6 +57,7 @@ export const bottling = defineCalculation({
     },
     lastHeadspaceVolume: {
       ...volume,
+      digits: 2,
       label: "Air over that",
       symbol: String.raw`V_\mathrm{H,z}`,
       hint: "In a bottle of the same size; a smaller one has less",
@@ -104,7 +106,7 @@ export const bottling = defineCalculation({
       id: "air-by-size",
       title: "Air in the last bottle, by the size of the bottles",
       caption:
-        "Where the line touches the axis the batch comes out even and there is no last bottle. Just to the right of such a size a whole bottle stays nearly full; just to the left a few drops stand in a bottle of air.",
+        "At each cliff the batch comes out even and there is no last bottle. Just to the right of it the last bottle is nearly full; just to the left a few drops stand in a bottle of air.",
       data: (
         { batchVolume: batch, lossVolume: lost, bottleVolume: size, fillShare: fill },
         run,

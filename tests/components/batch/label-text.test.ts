@@ -146,6 +146,14 @@ describe("labelsOf(graph, batch, drafts, unitFor)", () => {
     expect(lost).toEqual({ labels: [], remarks: ["Nothing is left to fill a bottle with."] });
   });
 
+  it("passes on what serving, bottle and fridge warn of", () => {
+    const { remarks } = made(
+      withValues({ servingVolume: 25e-6, fillShare: 0.995, "keeping.temperature": 9 }),
+    );
+    expect(remarks).toHaveLength(3);
+    expect(remarks.join(" ")).toMatch(/upper level.*air stay.*fridge/);
+  });
+
   it("does not pass over a text that was not read", () => {
     const { remarks } = made(OWN, { servingVolume: "a spoon", fridgeCap: "long" });
     expect(remarks).toHaveLength(1);
