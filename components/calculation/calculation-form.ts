@@ -263,7 +263,7 @@ class CalculationForm extends HTMLElement {
     const field = control.closest(".field");
     const at = (x: number): string => formatAmount(x, input.dimension, unit, 4);
     const range = field?.querySelector("[data-range]");
-    if (range) setText(range, ` (${rangeText(input, unit)})`);
+    if (range) setText(range, `(${rangeText(input, unit)})`);
     const note = field?.querySelector<HTMLElement>("[data-read-as]");
     const grouped = /^\s*\d{1,3}[.,]\d{3}(?!\d)/.test(control.value);
     if (!note) return;

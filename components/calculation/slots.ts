@@ -1,10 +1,13 @@
 import { quantityText } from "../../lib/calculations/entry.ts";
-import { show, showAmount } from "../../lib/calculations/say.ts";
+import { show, showAmount, showText } from "../../lib/calculations/say.ts";
 import type { AnyCalculation } from "../../lib/calculations/calculation.ts";
 import type { Outcome } from "../../lib/calculations/graph.ts";
 
 /** The unit shown for a field or result of that name. */
 export type UnitByName = (name: string, offered: readonly string[]) => string;
+
+/** An end of a band. */
+export type Edge = "low" | "high";
 
 /** The name that a unit is chosen under: the quantity's own, so that one choice serves every chapter. */
 export function unitName(calculation: AnyCalculation, name: string): string {
@@ -22,23 +25,31 @@ export function slotText(
   const input = calculation.inputs[name];
   if (input) {
     const value = outcome.inputs[name];
+    if (input.kind === "choice")
+      return input.options.find((option) => option.value === value)?.label ?? String(value);
     if (input.kind !== "number" || typeof value !== "number") return String(value);
     return quantityText(input, value, unitOf(unitName(calculation, name), input.units));
   }
   const result = calculation.results[name];
   const value = outcome.values[name];
-  if (!result || !value) return "none";
+  if (!result) return "none";
+  if (!value || result.words) return show(value ?? null, result, "").number;
   return showAmount(value.value, result, unitOf(name, result.units));
 }
 
-/** A result with its band and unit in words: what an inline number says. */
+/** A result in running text: what an inline number says. */
 export function resultText(
   calculation: AnyCalculation,
   outcome: Outcome & { readonly ok: true },
   unitOf: UnitByName,
   name: string,
-): { readonly number: string; readonly band: string } {
+  { plain, edge }: { readonly plain: boolean; readonly edge?: Edge | undefined },
+): string {
   const result = calculation.results[name];
   if (!result) throw new TypeError(`${calculation.id} has no result "${name}"`);
-  return show(outcome.values[name] ?? null, result, unitOf(name, result.units));
+  const value = outcome.values[name] ?? null;
+  const unit = unitOf(name, result.units);
+  return edge && value
+    ? showAmount(value[edge], result, unit)
+    : showText(value, result, unit, plain);
 }

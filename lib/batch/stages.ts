@@ -22,14 +22,11 @@ export type StageNotice =
   | (CautionNotice & { readonly calculation: StageCalculation })
   | (Refusal & { readonly calculation: StageCalculation; readonly caution?: undefined });
 
-/** A spill's vapour is another fire than the beaker's. */
-const APART: ReadonlySet<StageCalculation> = new Set(["room-vapour"]);
-
 /**
  * What stands in the way of the stages after weighing, or is not yet safe in them.
  *
- * Where several stages fire one caution, the first of {@link STAGE_CALCULATIONS} speaks for all: it knows the
- * most of it.
+ * The flash point's notice speaks for the stints too, whose warmest moment it starts from; nothing else is
+ * left out, for each stage has advice of its own.
  */
 export function stageNotices(outcomeOf: (id: string) => Outcome): readonly StageNotice[] {
   const said = new Set<string>();
@@ -43,11 +40,11 @@ export function stageNotices(outcomeOf: (id: string) => Outcome): readonly Stage
           .filter(({ input }) => outcome.inputs[input] !== undefined)
           .map((refusal) => ({ ...refusal, calculation }))
       );
-    return outcome.cautions.flatMap((notice) => {
-      const key = APART.has(calculation) ? `${calculation} ${notice.caution}` : notice.caution;
-      if (said.has(key)) return [];
-      said.add(key);
-      return [{ ...notice, calculation }];
-    });
+    return outcome.cautions
+      .filter(({ caution }) => !(calculation === "sonication" && said.has(caution)))
+      .map((notice) => {
+        if (calculation === "flash-point") said.add(notice.caution);
+        return { ...notice, calculation };
+      });
   });
 }

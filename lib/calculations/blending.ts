@@ -83,7 +83,8 @@ export const blending = defineCalculation({
       units: ["s", "min"],
       label: "Longest single run up to your ceiling",
       symbol: String.raw`t_\mathrm{c}`,
-      hint: "“None”: it never gets there",
+      none: "never",
+      hint: "Never: it does not get there",
     },
     peakTemperature: {
       ...reached,

@@ -20,6 +20,10 @@ export interface Result {
   /** Significant digits where no band says better. */
   readonly digits: number;
   readonly hint?: string;
+  /** Shown as words instead of a number: 0 is the first, 1 the second, and so on. */
+  readonly words?: readonly string[];
+  /** What stands where there is no answer: "never" rather than "none". */
+  readonly none?: string;
   /** A step on the way: shown in equations and tables, not among the results. */
   readonly minor?: boolean;
   /** The band is a factor either way rather than a difference: for times that uncertainty multiplies. */

@@ -63,7 +63,9 @@ export const dissolving = defineCalculation({
       digits: 1,
       label: "All of it dissolves",
       symbol: String.raw`\delta`,
-      hint: "1 is yes, 0 is no. “None”: too close to tell, since the published figures are rough",
+      words: ["no", "yes"],
+      none: "too close to tell",
+      hint: "The published figures are rough, so there is a span with no answer",
       unbanded: true,
     },
     mostAcid: {

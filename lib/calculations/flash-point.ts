@@ -141,6 +141,9 @@ export const flashPoint = defineCalculation({
     const point = flashPointOf(w);
     const x = moleFraction(w);
     const span = burnableSpan(w, pressure);
+    const [early, late] = [EARLY_SHARE, LATE_SHARE].map((share) =>
+      burnableSpan(w, pressure, share),
+    );
     const vapour = partialPressures(x, t);
     const purePressureAtFlash = point && ethanolSaturationPressure(point.value);
     const flashPressure = ethanolSaturationPressure(PURE_FLASH_POINT);
@@ -154,8 +157,8 @@ export const flashPoint = defineCalculation({
       strengthFlashingAt: flashingAt(t),
       hazardCategory: point && category(w, point),
       strength: strength(w),
-      burnableFrom: span.from,
-      burnableTo: span.to,
+      burnableFrom: spread(early?.from, span.from, late?.from),
+      burnableTo: spread(early?.to, span.to, late?.to),
       warmest: t,
       moleFraction: x,
       flashPressure,
@@ -255,4 +258,17 @@ function category(massFraction: number, point: Banded): Banded | null {
   return value === undefined || value === null
     ? null
     : { value, low: low ?? value, high: high ?? value };
+}
+
+/** Vapour may be 5 % more than reckoned, and one list begins at 3.1 % instead of 3.3; or 5 % less. */
+const EARLY_SHARE = (0.031 / 0.033) * 0.95;
+const LATE_SHARE = 1.05;
+
+/** A temperature with its band; an end that is not reached leaves the value where it is. */
+function spread(
+  low: number | null | undefined,
+  value: number | null,
+  high: number | null | undefined,
+): Banded | null {
+  return value === null ? null : { value, low: low ?? value, high: high ?? value };
 }

@@ -84,9 +84,10 @@ export const hang = defineCalculation({
       digits: 1,
       unbanded: true,
       bounds: { min: 0, max: 1 },
-      label: "Lifts off (1) or hangs (0)",
+      label: "Does it float off its ring?",
+      words: ["no, it hangs", "yes, it lifts off"],
       symbol: "f",
-      hint: "1: the water carries all of it at this depth, and it lifts off a ring. 0: it hangs",
+      hint: "At this depth, with what is in it now",
     },
     immersionToFloat: {
       ...length,

@@ -97,7 +97,7 @@ export const heatCapacity = defineCalculation({
     powderHeatCapacity: {
       ...part,
       label: "Powders in one beaker",
-      symbol: String.raw`C_\mathrm{p}`,
+      symbol: String.raw`C_\mathrm{pow}`,
     },
     glassHeatCapacity: { ...part, label: "The beaker itself", symbol: String.raw`C_\mathrm{g}` },
     vesselHeatCapacity: {

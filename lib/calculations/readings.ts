@@ -96,6 +96,11 @@ export function readRows(
     }
     rows.push(row);
   }
+  if (rows.length === 0 && text.trim() !== "")
+    return {
+      ok: false,
+      message: `There is no line of numbers here. A row has ${namesOf(columns)}.`,
+    };
   const fault = faultOf(readings, rows);
   return fault ? { ok: false, message: sentence(fault, unitOf) } : { ok: true, rows };
 }

@@ -38,13 +38,31 @@ export function withBandText({ number, band }: Shown): string {
 }
 
 /**
+ * A value in running text: number, band and unit, or the word that stands for it.
+ *
+ * @param plain - without the band
+ */
+export function showText(
+  value: Banded | null,
+  result: Result,
+  unit: string,
+  plain = false,
+): string {
+  const shown = show(value, result, unit);
+  if (value === null || result.words) return shown.number;
+  return withUnit(plain ? shown.number : withBandText(shown), result.dimension, unit);
+}
+
+/**
  * A value with its band in a unit: as many decimals as the band deserves.
  *
  * @returns for example { number: "250.3", band: "± 1.2" }, or { number: "8.1", band: "7.2 to 9.4" } where
  * the two sides differ by more than a tenth; { number: "none", band: "" } for `null`
  */
 export function show(value: Banded | null, result: Result, unit: string): Shown {
-  if (value === null) return { number: "none", band: "" };
+  if (value === null) return { number: result.none ?? "none", band: "" };
+  const word = result.words?.[value.value];
+  if (word !== undefined) return { number: word, band: "" };
   const at = (x: number): number => fromSI(x, result.dimension, unit);
   const [below, above] = [at(value.value) - at(value.low), at(value.high) - at(value.value)];
   const half = Math.max(below, above);

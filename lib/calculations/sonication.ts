@@ -140,7 +140,8 @@ export const sonication = defineCalculation({
       ...lasting,
       label: "Time to your ceiling without a rest",
       symbol: String.raw`t_\mathrm{c}`,
-      hint: "“None”: it never gets there, however long the bath runs",
+      none: "never",
+      hint: "Never: it does not get there, however long the bath runs",
     },
     longestStint: {
       ...lasting,
@@ -152,7 +153,8 @@ export const sonication = defineCalculation({
       ...lasting,
       label: "Rest until the liquid is back where it began",
       symbol: String.raw`t_\mathrm{back}`,
-      hint: "“None”: resting in this room never brings it back",
+      none: "never",
+      hint: "Never: resting in this room does not bring it back",
     },
     steadyLiquidTemperature: {
       ...reached,

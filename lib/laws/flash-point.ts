@@ -35,6 +35,7 @@ export const FLASH_LIMITS = {
   temperature: { min: PURE_FLASH_POINT, max: 79, unit: "°C" },
   pressure: VAPOUR_LIMITS.pressure,
   volumeFraction: { min: 0, max: 1, unit: "1" },
+  share: { min: 0.5, max: 1.5, unit: "1" },
   flashPoint: { min: -100, max: 500, unit: "°C" },
   boilingPoint: { min: -100, max: 1000, unit: "°C" },
 } as const;
@@ -102,6 +103,7 @@ export function massFractionFlashingAt(temperature: number): number {
  *
  * @param massFraction - ethanol in ethanol + water, 0 to 1
  * @param pressure - of the air, Pa; 50 000 to 104 000
+ * @param share - of the published limits to reckon with, 0.5 to 1.5: for the band of the answer
  * @returns °C, 0 to 79; null for an end that is not reached there or below the boiling point
  * @throws OutOfRangeError outside those ranges, NaN included
  * @remarks Begins 1 to 4 K under the measured flash point.
@@ -112,12 +114,14 @@ export function massFractionFlashingAt(temperature: number): number {
 export function burnableSpan(
   massFraction: number,
   pressure: number = ATMOSPHERE,
+  share: number = 1,
 ): { readonly from: number | null; readonly to: number | null } {
   inRange("massFraction", massFraction, FLASH_LIMITS.massFraction);
   inRange("pressure", pressure, FLASH_LIMITS.pressure);
+  inRange("share", share, FLASH_LIMITS.share);
   const x = moleFraction(massFraction);
   const below = (limit: number): number | null => {
-    const temperature = temperatureAt(x, limit * pressure);
+    const temperature = temperatureAt(x, share * limit * pressure);
     return temperature !== null && totalPressure(x, temperature) < pressure ? temperature : null;
   };
   return { from: below(EXPLOSIVE_LIMITS.lower), to: below(EXPLOSIVE_LIMITS.upper) };

@@ -108,7 +108,12 @@ describe("the checks", () => {
 
   it("have a tolerance of nothing only for a definition", () => {
     const exact = all.filter(({ tolerance }) => tolerance === 0);
-    expect(exact.map(({ id }) => id)).toEqual(["air-density", "weight-density", "us-proof-100"]);
+    expect(exact.map(({ id }) => id).sort()).toEqual([
+      "air-density",
+      "serving-upper-level",
+      "us-proof-100",
+      "weight-density",
+    ]);
   });
 
   it("state every input that their result depends on", () => {
@@ -135,7 +140,14 @@ describe("the checks", () => {
       ),
     );
     const without = CALCULATION_IDS.filter((id) => !checked.has(id));
-    expect(without).toEqual(["composition", "scaling", "skimming", "bottle-acid", "keeping"]);
+    expect(without).toEqual([
+      "composition",
+      "scaling",
+      "bottling",
+      "skimming",
+      "bottle-acid",
+      "keeping",
+    ]);
   });
 });
 

@@ -292,7 +292,7 @@ export const beakersInBath = quantity("beakersInBath", {
 
 const powderHeat = {
   ...SPECIFIC_HEAT,
-  digits: 2,
+  digits: 3,
   limits: { min: 500, max: 4200, unit: "J/(kg K)" },
 } as const;
 
