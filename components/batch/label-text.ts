@@ -9,14 +9,14 @@ import {
   type LecithinSource,
 } from "../../lib/batch/label.ts";
 import type { Batch } from "../../lib/batch/record.ts";
-import type { Banded } from "../../lib/calculations/calculation.ts";
+import { amount, phrase, type Banded } from "../../lib/calculations/calculation.ts";
 import type { BatchValues, Graph, Outcome } from "../../lib/calculations/graph.ts";
 import { say, type UnitChoice } from "../../lib/calculations/say.ts";
 import { formatAmount, formatDecimals, withUnit } from "../../lib/units/format.ts";
 import { fromSI } from "../../lib/units/units.ts";
 
 /** What a label is made from. */
-export const LABEL_CALCULATIONS = ["serving", "bottling", "keeping"] as const;
+export const LABEL_CALCULATIONS = ["serving", "bottling", "keeping", "evaporation"] as const;
 /** As many are printed at once; more are printed again. */
 export const MOST_LABELS = 60;
 export const FIRST_SOURCE: LecithinSource = "soy";
@@ -79,9 +79,9 @@ export function labelsOf(
   unitFor: UnitChoice,
 ): Labels {
   const values: BatchValues = { ...batch.values, ...NOT_STATED };
-  const [serving, bottling, keeping] = LABEL_CALCULATIONS.map((id) =>
+  const [serving, bottling, keeping, evaporation] = LABEL_CALCULATIONS.map((id) =>
     graph.evaluate(id, values),
-  ) as [Outcome, Outcome, Outcome];
+  ) as [Outcome, Outcome, Outcome, Outcome];
   const refusals = [serving, bottling].flatMap((outcome) =>
     outcome.ok ? [] : outcome.refusals.map((refusal) => say(refusal.say, unitFor)),
   );
@@ -116,6 +116,7 @@ export function labelsOf(
     remarks: [
       ...misread,
       ...remarksOn(facts, invented),
+      ...leavingRemark(evaporation, unitFor),
       ...[serving, bottling, keeping].flatMap((outcome) =>
         outcome.ok ? outcome.cautions.map((notice) => say(notice.say, unitFor)) : [],
       ),
@@ -289,6 +290,25 @@ function remarksOn(facts: Facts, invented: Invented): readonly string[] {
       : []),
   ];
 }
+
+/** Where so much alcohol may leave on the way that a label would round it otherwise. */
+function leavingRemark(evaporation: Outcome, unitFor: UnitChoice): readonly string[] {
+  if (!evaporation.ok) return [];
+  const {
+    strengthBefore: before,
+    strengthAfterLow: after,
+    ethanolLossHigh: loss,
+  } = evaporation.values;
+  if (!before || !after || !loss || before.value - after.value <= STRENGTH_TOLERANCE) return [];
+  return [
+    say(
+      phrase`Up to ${amount(loss.value, LOSS)} of alcohol may leave a beaker on the way, as “Where the alcohol goes” reckons. The label states what was weighed in, which errs on the strong side.`,
+      unitFor,
+    ),
+  ];
+}
+
+const LOSS = { dimension: "mass", units: ["g", "oz"], digits: 2 } as const;
 
 /** How many labels there are, beside the one or two that a screen shows. */
 export function countText(count: number): string {

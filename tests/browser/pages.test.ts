@@ -15,7 +15,15 @@ afterAll(() => browser.close());
 describe("every page", () => {
   it("is there at all", () => {
     expect(pages).toEqual(
-      expect.arrayContaining(["", "before/", "batch/", "sheet/", "chapters/dilution/", "404.html"]),
+      expect.arrayContaining([
+        "",
+        "before/",
+        "batch/",
+        "sheet/",
+        "label/",
+        "chapters/dilution/",
+        "404.html",
+      ]),
     );
   });
 
