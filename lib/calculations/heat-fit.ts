@@ -166,7 +166,7 @@ export const heatFit = defineCalculation({
       id: "curves",
       title: "Readings and fitted curves",
       caption:
-        "The liquid starts colder than the bath, catches up with it where the curves cross, and both fall when the ultrasound is off. Where points leave a curve all on one side, the model misses something of your bench.",
+        "The liquid starts colder than the bath and draws near to it, or past it where the curves cross, and both fall when the ultrasound is off. Where points leave a curve all on one side, the model misses something of your bench.",
       data: (given) => {
         const fit = fitOf(given);
         const times = given.readings.map(([time]) => Number(time));
