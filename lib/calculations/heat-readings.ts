@@ -15,7 +15,7 @@ const LEAST_ROWS = 4;
 
 const WORDS: Readonly<Record<ReadingsReason, string>> = {
   "too-few":
-    "There are too few readings for a fit. Six rows with both temperatures are the least; twenty or more are sound.",
+    "There are too few readings for a fit. Four rows are the least; twenty or more are sound.",
   "not-finite": "has a value that is not a number.",
   "out-of-range": "has a temperature or a time out of range.",
   "time-order": "is earlier than the row before it. Put the readings in order of time.",

@@ -33,7 +33,8 @@ const inputs = {
 type Given = InputValues<typeof inputs>;
 
 const share: Omit<Result, "label" | "symbol"> = { ...SHARE, bounds: { min: 0 } };
-const PARTS = { dimension: "fraction", units: ["ppm"], digits: 3 } as const;
+const PARTS = { dimension: "parts", units: ["ppm"], digits: 3 } as const;
+const MILLION = 1e6;
 
 export const roomVapour = defineCalculation({
   id: "room-vapour",
@@ -122,7 +123,7 @@ export const roomVapour = defineCalculation({
     const shut = inRoom({ ...given, airChanges: 0 }, ethanolMass, 0).peak;
     return {
       peakConcentration: room.peak,
-      peakParts: room.peak,
+      peakParts: room.peak * MILLION,
       lowerLimitShare: room.shareOfLowerLimit,
       exposureShare: room.shareOfExposureLimit,
       timeToClear: room.clearOfFire,
@@ -189,7 +190,7 @@ export const roomVapour = defineCalculation({
       when: (_, { lowerLimitShare: of, exposureShare: exposure }) =>
         (of?.high ?? 0) <= ALARM_SHARE && (exposure?.value ?? 0) > 1,
       say: (_, { peakParts: parts }) =>
-        phrase`The air would hold ${amount(parts?.value ?? 0, PARTS)}, more than the ${amount(EXPOSURE_LIMIT, PARTS)} that workplaces allow on the mean of a day. Open the windows and stay out until it has cleared; the puddle itself can burn.`,
+        phrase`The air would hold ${amount(parts?.value ?? 0, PARTS)}, more than the ${amount(EXPOSURE_LIMIT * MILLION, PARTS)} that workplaces allow on the mean of a day. Open the windows and stay out until it has cleared; the puddle itself can burn.`,
     },
   ],
   sources: [

@@ -20,6 +20,8 @@ export const UNITS = {
     "%": { symbol: "%", name: "per cent", aliases: ["percent", "pct"], factor: 0.01 },
     ppm: { symbol: "ppm", name: "parts per million", factor: 1e-6 },
   },
+  /** For a result that is itself counted in millionths. */
+  parts: { ppm: { symbol: "ppm", name: "parts per million", factor: 1 } },
   strength: {
     "1": { symbol: "", name: "as a fraction", factor: 1 },
     "% vol": {
