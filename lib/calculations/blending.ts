@@ -1,6 +1,5 @@
 import { timeConstant } from "../laws/lumped-cooling.ts";
 import { temperatureWhileHeated, timeWhileHeated, type HeatedBody } from "../laws/blending.ts";
-import { flashPoint } from "../laws/flash-point.ts";
 import { ETHANOL_WATER_LIMITS, heatCapacity } from "../substances/ethanol-water.ts";
 import {
   amount,
@@ -27,14 +26,13 @@ import {
 } from "./quantities/blending.ts";
 import { ceiling, mixtureHeatDoubt, roomTemperature } from "./quantities/heat.ts";
 import { HEAT_CAPACITY, RISE, SPECIFIC_HEAT, TEMPERATURE, TIME } from "./quantities/kinds.ts";
+import { flashesFrom, SCALDS_FROM } from "./thresholds.ts";
 
 const reached: Omit<Result, "label" | "symbol"> = { ...TEMPERATURE, digits: 3 };
 const lasting: Omit<Result, "label" | "symbol"> = { ...TIME, byFactor: true, bounds: { min: 0 } };
 
 /** °C: the heat capacities end here, and so does what anybody should blend with alcohol in it. */
 const HOTTEST = 60;
-/** °C: skin comes to harm from about here, in hours (Moritz and Henriques 1947. memory), and sooner above. */
-export const SCALDS_FROM = 44;
 /** How far past the end of a single run it is drawn, as if the motor ran on. */
 const DRAWN_ON = 1.6;
 const POINTS = 60;
@@ -293,11 +291,6 @@ export const blending = defineCalculation({
 
 /** W/K */
 const LEAST_LOSS = 1e-3;
-
-/** °C: the cautious end of the flash point; out of reach where there is none. */
-function flashesFrom(massFraction: number): number {
-  return flashPoint(massFraction)?.low ?? Infinity;
-}
 
 /** Specific heat of the liquid, and the vessel with the motor on and off. */
 function bodiesOf(given: Given): { liquid: number; running: HeatedBody; resting: HeatedBody } {

@@ -9,7 +9,6 @@ import {
   type InputValues,
   type Result,
 } from "./calculation.ts";
-import { SCALDS_FROM } from "./blending.ts";
 import { curveBand } from "./curve-band.ts";
 import { liquidInVessel, vesselWithPowders } from "./quantities/blending.ts";
 import {
@@ -23,6 +22,7 @@ import {
   mixtureHeat,
 } from "./quantities/cooling.ts";
 import { HEAT_CAPACITY, MASS, RISE, TEMPERATURE, TIME } from "./quantities/kinds.ts";
+import { SCALDS_FROM } from "./thresholds.ts";
 
 const lasting: Omit<Result, "label" | "symbol"> = { ...TIME, byFactor: true, bounds: { min: 0 } };
 const ice: Omit<Result, "label" | "symbol"> = { ...MASS, digits: 3, bounds: { min: 0 } };

@@ -8,7 +8,6 @@ import {
   type Room,
   type Vessel,
 } from "../laws/evaporation.ts";
-import { flashPoint } from "../laws/flash-point.ts";
 import { massFraction as massFractionOf, strength } from "../substances/ethanol-water.ts";
 import {
   amount,
@@ -37,6 +36,7 @@ import {
   stageTemperature,
   standingTime,
 } from "./quantities/vapour.ts";
+import { flashesFrom } from "./thresholds.ts";
 import { within } from "./within.ts";
 
 /** What diffusivities and pressures bring to each end, relative; see the law. */
@@ -254,11 +254,6 @@ export const evaporation = defineCalculation({
     "common-practice",
   ],
 });
-
-/** °C: the cautious end of the flash point; out of reach where there is none. */
-function flashesFrom(massFraction: number): number {
-  return flashPoint(massFraction)?.low ?? Infinity;
-}
 
 function losses(given: Given): { readonly low: Loss; readonly high: Loss } {
   const liquid = {

@@ -1,4 +1,3 @@
-import { flashPoint } from "../laws/flash-point.ts";
 import {
   firstTimeAbove,
   heatProgramme,
@@ -42,6 +41,7 @@ import {
 } from "./quantities/heat.ts";
 import { solventMassFraction } from "./quantities/batch.ts";
 import { COUNT, RISE, TEMPERATURE, TIME } from "./quantities/kinds.ts";
+import { flashesFrom, SCALDS_FROM } from "./thresholds.ts";
 
 const reached: Omit<Result, "label" | "symbol"> = { ...TEMPERATURE, digits: 3 };
 const lasting: Omit<Result, "label" | "symbol"> = { ...TIME, byFactor: true, bounds: { min: 0 } };
@@ -365,6 +365,14 @@ export const sonication = defineCalculation({
         phrase`At up to ${amount(peak?.high ?? 0, ceiling)} this liquid may be above its flash point, which begins at ${amount(flashesFrom(w), ceiling)}: its vapour can catch fire beside the bath’s switch. Keep it colder, make it weaker, or keep it covered with no spark or flame in the room.`,
     },
     {
+      caution: "scald-and-burns",
+      when: ({ heaterOn: heater, heaterSetting: setting }, { peakLiquidTemperature: peak }) =>
+        (peak?.high ?? 0) > SCALDS_FROM || (heater === "on" && setting > SCALDS_FROM),
+      say: () => [
+        "Water and glass get hot enough to scald. Lift the beaker with a dry cloth, and the lid away from your face.",
+      ],
+    },
+    {
       caution: "electricity",
       when: ({ bathHeatCapacity: bath }) => bath < NO_BATH,
       say: () => [
@@ -442,11 +450,6 @@ class Stints {
   get #peak(): ReturnType<typeof peakLiquid> {
     return (this.#whole ??= peakLiquid(programmeOf(this.#given, FOLLOWED)));
   }
-}
-
-/** °C: the cautious end of the flash point; out of reach where there is none. */
-function flashesFrom(massFraction: number): number {
-  return flashPoint(massFraction)?.low ?? Infinity;
 }
 
 function benchOf(given: Given): HeatBench {

@@ -171,6 +171,18 @@ describe("sonication", () => {
       expect(fires(0.05)).toBe(false);
       expect(fires(0.6)).toBe(true);
     });
+    it("fire where bath or liquid can scald, not before", () => {
+      const heated = { ...sure, heaterOn: "on", heaterPower: 0 };
+      expect(cautionsOf("sonication", { ...heated, heaterSetting: 44 })).not.toContain(
+        "scald-and-burns",
+      );
+      expect(cautionsOf("sonication", { ...heated, heaterSetting: 44.1 })).toContain(
+        "scald-and-burns",
+      );
+      const off = { ...sure, heaterSetting: 44.1 };
+      expect(cautionsOf("sonication", off)).not.toContain("scald-and-burns");
+      expect(cautionsOf("sonication", { ...sure, stintTime: 7200 })).toContain("scald-and-burns");
+    });
     it("fire over a bath that is all but empty", () => {
       expect(cautionsOf("sonication", sure)).not.toContain("electricity");
       const empty = { ...sure, "sonication.bathHeatCapacity": 900 };
