@@ -1,20 +1,27 @@
 import { onScene, unitIn, type Scene } from "./live.ts";
 import { tableRows, type TextTable, type WhichRows } from "./table-rows.ts";
 
+/** ms */
+const PAUSE = 500;
+
 class LiveTable extends HTMLElement {
   #scene: Scene | undefined;
   #visible = false;
   #shown = "";
+  #waiting: number | undefined;
 
   connectedCallback(): void {
-    // A comparison works a calculation out once for each kind: only where somebody sees it.
+    // A comparison works a calculation out once for each kind: at once only where somebody sees it.
     new IntersectionObserver((entries) => {
       this.#visible = entries.some((entry) => entry.isIntersecting);
       if (this.#visible) this.#paint();
     }).observe(this);
     onScene((scene) => {
       this.#scene = scene;
+      clearTimeout(this.#waiting);
       if (this.#visible) this.#paint();
+      // Out of sight it follows once typing has paused, for whoever does not read with their eyes.
+      else this.#waiting = window.setTimeout(() => this.#paint(), PAUSE);
     });
     addEventListener("beforeprint", () => this.#paint());
   }

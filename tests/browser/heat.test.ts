@@ -129,7 +129,10 @@ describe("the programme of stints", () => {
     await open("chapters/sonication/");
     const { field } = calculator(page, "sonication");
     await field("ceiling").fill("33");
-    await ring("stintTime").waitFor();
+    const drawing = page.locator('live-figure[data-figure="programme"]');
+    await drawing.scrollIntoViewIfNeeded();
+    // The first change draws it anew, at the width it has here.
+    await drawing.locator("svg:not([data-built])").waitFor();
     await drag("stintTime", -40);
     const stint = Number(await field("stintTime").inputValue());
     expect(stint).toBeLessThan(20);
