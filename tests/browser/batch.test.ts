@@ -1,32 +1,9 @@
 import { readFileSync } from "node:fs";
-import type { Browser, BrowserContext, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, inject, it } from "vitest";
-import { launchBrowser } from "../helpers/browser.ts";
-import { calculator, live, watchedPage } from "../helpers/pages.ts";
+import { describe, expect, it } from "vitest";
+import { browser, context, freshPages, open, page, site } from "../helpers/fresh-page.ts";
+import { calculator, live } from "../helpers/pages.ts";
 
-const site = inject("site");
-let browser: Browser;
-let context: BrowserContext;
-let page: Page;
-let faults: string[];
-
-beforeAll(async () => {
-  browser = await launchBrowser();
-});
-afterAll(() => browser.close());
-beforeEach(async () => {
-  context = await browser.newContext({ acceptDownloads: true });
-  ({ page, faults } = await watchedPage(context));
-});
-afterEach(async () => {
-  await context.close();
-  expect(faults).toEqual([]);
-});
-
-async function open(path: string, on: Page = page): Promise<void> {
-  await on.goto(site + path);
-  await live(on);
-}
+freshPages({ acceptDownloads: true });
 
 async function importText(text: string, name = "mine.json"): Promise<string> {
   await page

@@ -1,31 +1,8 @@
-import type { Browser, BrowserContext, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, inject, it } from "vitest";
-import { launchBrowser } from "../helpers/browser.ts";
-import { calculator, live, watchedPage } from "../helpers/pages.ts";
+import { describe, expect, it } from "vitest";
+import { freshPages, open, page } from "../helpers/fresh-page.ts";
+import { calculator, live } from "../helpers/pages.ts";
 
-const site = inject("site");
-let browser: Browser;
-let context: BrowserContext;
-let page: Page;
-let faults: string[];
-
-beforeAll(async () => {
-  browser = await launchBrowser();
-});
-afterAll(() => browser.close());
-beforeEach(async () => {
-  context = await browser.newContext();
-  ({ page, faults } = await watchedPage(context));
-});
-afterEach(async () => {
-  await context.close();
-  expect(faults).toEqual([]);
-});
-
-async function open(path: string): Promise<void> {
-  await page.goto(site + path);
-  await live(page);
-}
+freshPages();
 
 describe("a calculator", () => {
   it("takes a decimal comma and repaints results and equations", async () => {

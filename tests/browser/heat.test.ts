@@ -1,31 +1,9 @@
-import type { Browser, BrowserContext, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, inject, it } from "vitest";
-import { launchBrowser } from "../helpers/browser.ts";
-import { calculator, live, watchedPage } from "../helpers/pages.ts";
+import type { Page } from "playwright-core";
+import { describe, expect, it } from "vitest";
+import { freshPages, open, page, site } from "../helpers/fresh-page.ts";
+import { calculator, live } from "../helpers/pages.ts";
 
-const site = inject("site");
-let browser: Browser;
-let context: BrowserContext;
-let page: Page;
-let faults: string[];
-
-beforeAll(async () => {
-  browser = await launchBrowser();
-});
-afterAll(() => browser.close());
-beforeEach(async () => {
-  context = await browser.newContext();
-  ({ page, faults } = await watchedPage(context));
-});
-afterEach(async () => {
-  await context.close();
-  expect(faults).toEqual([]);
-});
-
-async function open(path: string): Promise<void> {
-  await page.goto(site + path);
-  await live(page);
-}
+freshPages();
 
 /** An evening's log as a spreadsheet would paste it: a heading, tabs, decimal commas, times of day. */
 const LOG = [

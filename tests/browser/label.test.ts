@@ -1,32 +1,9 @@
-import type { Browser, BrowserContext, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, inject, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import { LABEL_SIZES } from "../../lib/batch/label.ts";
-import { launchBrowser } from "../helpers/browser.ts";
-import { calculator, live, watchedPage } from "../helpers/pages.ts";
+import { browser, freshPages, open, page, site } from "../helpers/fresh-page.ts";
+import { calculator, live } from "../helpers/pages.ts";
 
-const site = inject("site");
-let browser: Browser;
-let context: BrowserContext;
-let page: Page;
-let faults: string[];
-
-beforeAll(async () => {
-  browser = await launchBrowser();
-});
-afterAll(() => browser.close());
-beforeEach(async () => {
-  context = await browser.newContext({ viewport: { width: 360, height: 740 } });
-  ({ page, faults } = await watchedPage(context));
-});
-afterEach(async () => {
-  await context.close();
-  expect(faults).toEqual([]);
-});
-
-async function open(path: string): Promise<void> {
-  await page.goto(site + path);
-  await live(page);
-}
+freshPages({ viewport: { width: 360, height: 740 } });
 
 const labels = () => page.locator(".label");
 const part = (name: string) => page.locator(`.label:first-child [data-part="${name}"]`);
