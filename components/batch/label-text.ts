@@ -19,7 +19,6 @@ import { fromSI } from "../../lib/units/units.ts";
 export const LABEL_CALCULATIONS = ["serving", "bottling", "keeping", "evaporation"] as const;
 /** As many are printed at once; more are printed again. */
 export const MOST_LABELS = 60;
-export const FIRST_SOURCE: LecithinSource = "soy";
 export const FIRST_SIZE: LabelSize = "medium";
 
 /** The lines of a label by name, in their order on it; empty where there is nothing to say. */
@@ -47,6 +46,7 @@ export interface Labels {
 const ALLERGENS: Readonly<Record<LecithinSource, string>> = {
   soy: "Contains soy.",
   sunflower: "",
+  rapeseed: "",
   egg: "Contains egg.",
   milk: "Contains milk.",
 };
@@ -97,7 +97,7 @@ export function labelsOf(
         : invented.all
           ? "Demonstration: do not use"
           : "Part demonstration: do not use",
-    source: batch.lecithinSource ?? FIRST_SOURCE,
+    source: batch.lecithinSource,
     made: batch.made,
     discard: batch.discard,
     keepsFor: keeping.ok ? keeping.values["discardTime"]?.value : undefined,
@@ -131,7 +131,8 @@ export function labelsOf(
 interface Facts {
   readonly name: string;
   readonly warning: string;
-  readonly source: LecithinSource;
+  /** `undefined` until the reader has said what it is */
+  readonly source: LecithinSource | undefined;
   readonly made: string | undefined;
   readonly discard: string | undefined;
   /** s; `undefined` where that has no answer */
@@ -151,7 +152,7 @@ function labelText(facts: Facts, volume: number, last: boolean): Label {
     formatAmount(kg, "mass", unit, digits);
   const parts = [
     [of("ascorbicAcidIn100mL").value, "ascorbic acid"],
-    [lecithin, `${source} lecithin`],
+    [lecithin, source === undefined ? `lecithin from ${BLANK}` : `${source} lecithin`],
   ] as const;
   const contents = parts
     .filter(([kg]) => kg > 0)
@@ -168,7 +169,7 @@ function labelText(facts: Facts, volume: number, last: boolean): Label {
       ? `${formatAmount(volume, "volume", "mL", 2)}, part-filled: drink first.`
       : `${formatAmount(volume, "volume", "mL", 3)}.`,
     alcohol: alcoholText(of("strength")),
-    allergens: lecithin > 0 ? ALLERGENS[source] : "",
+    allergens: lecithin > 0 && source !== undefined ? ALLERGENS[source] : "",
     contents: `In 100\u00a0mL: ${contents.join(", ")}.`,
     serving: `Serving, ${formatAmount(facts.servingVolume, "volume", "mL", 3)}: ${served.join(", ")}.`,
     dates: datesText(facts),
@@ -283,6 +284,11 @@ function remarksOn(facts: Facts, invented: Invented): readonly string[] {
     ...(keepsFor === undefined && discard === undefined
       ? ["“When to throw it away” has no answer yet: type the day, or write it on by hand."]
       : []),
+    ...(of("lecithinIn100mL").value > 0 && facts.source === undefined
+      ? [
+          "Say what your lecithin is made from: soy, egg and milk are allergens, and the label has a blank for it until then.",
+        ]
+      : []),
     ...(strength.value > 0 && !isSure(strength)
       ? [
           "The alcohol is not known to a third of a per cent, so the label says “about”. Type what you weighed into “From masses back to the recipe”.",
@@ -330,7 +336,9 @@ export function withField(batch: Batch, name: string, value: string): Batch {
     }
     case "lecithinSource": {
       const source = LECITHIN_SOURCES.find((known) => known === value);
-      return source ? { ...batch, lecithinSource: source } : batch;
+      if (source) return { ...batch, lecithinSource: source };
+      const { lecithinSource: _, ...others } = batch;
+      return value === "" ? others : batch;
     }
     case "labelSize":
       return Object.hasOwn(LABEL_SIZES, value)
@@ -347,7 +355,7 @@ export function fieldTexts(batch: Batch): Readonly<Record<string, string>> {
     name: batch.name,
     made: batch.made ?? "",
     discard: batch.discard ?? "",
-    lecithinSource: batch.lecithinSource ?? FIRST_SOURCE,
+    lecithinSource: batch.lecithinSource ?? "",
     labelSize: batch.labelSize ?? FIRST_SIZE,
   };
 }

@@ -1,5 +1,5 @@
 /** What lecithin is made from, as a label has to name it. */
-export const LECITHIN_SOURCES = ["soy", "sunflower", "egg", "milk"] as const;
+export const LECITHIN_SOURCES = ["soy", "sunflower", "rapeseed", "egg", "milk"] as const;
 export type LecithinSource = (typeof LECITHIN_SOURCES)[number];
 
 /** Labels that fit A4 and Letter paper in rows of two or three, mm. */

@@ -12,6 +12,8 @@ import {
 const DAY = 86_400;
 /** Between the fridge’s limit and the legal one, this share of the cap (common practice, no source). */
 const LESS_COLD = 0.5;
+/** K: as far as a fridge thermometer may be off (common practice, no source). */
+const THERMOMETER = 1;
 /** Kept warmer than that: a day (common practice, no source). */
 const UNCHILLED = DAY;
 
@@ -112,6 +114,13 @@ export const keeping = defineCalculation({
     },
   ],
   cautions: [
+    {
+      caution: "spoilage",
+      when: ({ temperature }) =>
+        temperature <= FRIDGE_LIMIT && temperature > FRIDGE_LIMIT - THERMOMETER,
+      say: ({ temperature }) =>
+        phrase`At ${amount(temperature, TEMPERATURE)} this is so near the ${amount(FRIDGE_LIMIT, TEMPERATURE)} that food agencies ask of a fridge that a thermometer a degree off would hide it. Set the fridge colder, or halve the time.`,
+    },
     {
       caution: "spoilage",
       when: ({ temperature }) => temperature > FRIDGE_LIMIT,

@@ -23,6 +23,10 @@ export const firstUnitOf: UnitOfColumn = (column) => column.units[0] as string;
 
 const EMPTY_CELL = /^[-–—.]?$/;
 const CLOCK = /^(\d{1,2}):([0-5]\d)(?::([0-5]\d))?$/;
+/** A date and a time of day, as loggers write them: year first, or day first with points. */
+const STAMP =
+  /^(?:(\d{4})-(\d\d?)-(\d\d?)|(\d\d?)\.(\d\d?)\.(\d{4}))[T ,]+(\d{1,2}):([0-5]\d)(?::([0-5]\d))?$/;
+const DATE = /^(?:\d{4}-\d\d?-\d\d?|\d\d?\.\d\d?\.\d{4})$/;
 const DAY = 86_400;
 
 /** Why these rows cannot be used, as far as each cell by itself goes; `undefined` where they can. */
@@ -63,7 +67,7 @@ function namesOf(columns: readonly Column[]): string {
  * Reads a typed or pasted table: one row a line, cells parted by tabs, semicolons, bars, spaces or commas.
  *
  * A cell is read as a field would read it, with decimal comma or point and maybe a unit; a time of day such
- * as 14:05 counts from the first one, and over midnight. A first line without a digit is a heading.
+ * as 14:05 counts from the first one, and over midnight; so does a date with a time of day. A first line without a digit is a heading.
  *
  * @param unitOf - the unit of a cell that names none
  * @returns SI rows, or a sentence that names the line at fault; never throws
@@ -131,22 +135,41 @@ function readCell(
     );
     return found >= 0 ? found : `“${cell}” is not ${column.words.join(" or ")}.`;
   }
-  const time = column.dimension === "time" ? CLOCK.exec(cell) : null;
-  if (time) return sinceFirst(column, time, clock);
+  if (column.dimension === "time") {
+    const stamp = STAMP.exec(cell);
+    if (stamp) return sinceFirst(column, secondsOf(stamp), clock);
+    const time = CLOCK.exec(cell);
+    if (time) return sinceFirst(column, ofDay(time), clock, DAY);
+  }
   const parsed = parse(cell, column.dimension, column.units, unit);
   return parsed.ok ? parsed.value : `the ${name}: ${parsed.message}`;
 }
 
-/** Seconds since the first time of day of the column; a time before the last one is past midnight. */
+function ofDay([, hours, minutes, seconds = "0"]: RegExpExecArray): number {
+  return Number(hours) * 3600 + Number(minutes) * 60 + Number(seconds);
+}
+
+/** Seconds of a date and time of day, all days alike: no clock is put forward or back between two readings. */
+function secondsOf(stamp: RegExpExecArray): number {
+  const [, year, month, day, dayFirst, monthNext, yearLast, hours, minutes, seconds = "0"] = stamp;
+  const midnight = Date.UTC(
+    Number(year ?? yearLast),
+    Number(month ?? monthNext) - 1,
+    Number(day ?? dayFirst),
+  );
+  return midnight / 1000 + Number(hours) * 3600 + Number(minutes) * 60 + Number(seconds);
+}
+
+/** Seconds since the first time of the column; with a turn, a time before the last one is a turn later. */
 function sinceFirst(
   column: ReadingColumn,
-  [, hours, minutes, seconds = "0"]: RegExpExecArray,
+  time: number,
   clock: Map<ReadingColumn, { first: number; last: number }>,
+  turn?: number,
 ): number {
-  const ofDay = Number(hours) * 3600 + Number(minutes) * 60 + Number(seconds);
   const known = clock.get(column);
-  let at = ofDay;
-  if (known) while (at < known.last) at += DAY;
+  let at = time;
+  if (known && turn !== undefined) while (at < known.last) at += turn;
   clock.set(column, { first: known?.first ?? at, last: at });
   return at - (known?.first ?? at);
 }
@@ -168,7 +191,8 @@ function withUnits(cells: readonly string[], columns: readonly ReadingColumn[]):
   );
   return cells.reduce<string[]>((found, cell) => {
     const loose = !/\d/.test(cell) && !EMPTY_CELL.test(cell) && !words.has(cell.toLowerCase());
-    if (loose && found.length > 0) found.push(`${found.pop()} ${cell}`);
+    const dated = CLOCK.test(cell) && DATE.test(found.at(-1) ?? "");
+    if ((loose || dated) && found.length > 0) found.push(`${found.pop()} ${cell}`);
     else found.push(cell);
     return found;
   }, []);

@@ -38,7 +38,8 @@ describe("the labels", () => {
     await calculator(page, "bottling").field("fillShare").fill("90");
     await calculator(page, "serving").field("servingVolume").fill("10");
     await expect.poll(() => part("warning").textContent()).toBe("");
-    // An open beaker may lose more alcohol than a label can overlook; nothing else is left to say.
+    // What the lecithin is made from is not said yet, and an open beaker may lose more alcohol than a label
+    // can overlook; nothing else is left to say.
     const remarks = page.locator("[data-remarks] li");
     await expect
       .poll(() => remarks.allTextContents())

@@ -89,8 +89,8 @@ export const fridgeLog = readings("fridgeLog", {
   count: { min: 2, max: 2500 },
   // The invented day: a door opened for cooking at eight, and shopping put away in the evening.
   default: [
-    3.3, 3.6, 3.4, 3.1, 3.4, 3.5, 3.2, 3.6, 5.9, 4.8, 3.9, 3.4, 3.5, 4.4, 3.7, 3.3, 3.4, 3.7, 11.2,
-    9.6, 7.4, 5.6, 4.4, 3.7, 3.4,
+    2.3, 2.6, 2.4, 2.1, 2.4, 2.5, 2.2, 2.6, 4.9, 3.8, 2.9, 2.4, 2.5, 3.4, 2.7, 2.3, 2.4, 2.7, 10.2,
+    8.6, 6.4, 4.6, 3.4, 2.7, 2.4,
   ].map((temperature, hour) => [hour * 3600, temperature]),
 });
 
@@ -212,8 +212,8 @@ export const fridgeCap = quantity("fridgeCap", {
   label: "Longest in a good fridge, whatever the acid does",
   symbol: String.raw`t_\mathrm{f}`,
   ...DAYS,
-  // Nobody who sets this has tested it: past some weeks it would be a claim.
-  limits: { min: 0, max: 28 * DAY, unit: "s" },
+  // It can be made shorter only: a longer one would be a claim that nobody tested.
+  limits: { min: 0, max: 14 * DAY, unit: "s" },
   default: 14 * DAY,
   hint: "Two weeks, for a thing without preservative that nobody tests (common practice, no source)",
 });

@@ -20,6 +20,7 @@ const OWN: Batch = {
   ...EMPTY_BATCH,
   name: "Tuesday",
   made: "2026-03-01",
+  lecithinSource: "soy",
   values: {
     batchVolume: 0.5e-3,
     spiritStrength: 0.4,
@@ -76,6 +77,7 @@ describe("labelsOf(graph, batch, drafts, unitFor)", () => {
     expect(said.map(({ allergens }) => allergens)).toEqual([
       "Contains soy.",
       "",
+      "",
       "Contains egg.",
       "Contains milk.",
     ]);
@@ -85,6 +87,13 @@ describe("labelsOf(graph, batch, drafts, unitFor)", () => {
     const none = first(withValues({ lecithinConcentration: 0 }));
     expect(none["allergens"]).toBe("");
     expect(none["contents"]).not.toContain("lecithin");
+  });
+
+  it("leaves a blank for the lecithin's source until the reader has said it, and asks", () => {
+    const { lecithinSource: _, ...unsaid } = OWN;
+    expect(first(unsaid).contents).toContain("lecithin from __________");
+    expect(first(unsaid).allergens).toBe("");
+    expect(made(unsaid).remarks.join(" ")).toMatch(/Say what your lecithin is made from/);
   });
 
   it("says nothing of alcohol where there is none", () => {
@@ -254,7 +263,7 @@ describe("withField(batch, name, value)", () => {
   it("shows again what it keeps", () => {
     const batch = withField(withField(EMPTY_BATCH, "labelSize", "small"), "made", "2026-05-01");
     expect(fieldTexts(batch)).toMatchObject({ labelSize: "small", made: "2026-05-01", name: "" });
-    expect(fieldTexts(EMPTY_BATCH)).toMatchObject({ labelSize: "medium", lecithinSource: "soy" });
+    expect(fieldTexts(EMPTY_BATCH)).toMatchObject({ labelSize: "medium", lecithinSource: "" });
   });
 });
 

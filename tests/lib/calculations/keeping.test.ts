@@ -54,8 +54,10 @@ describe("keeping", () => {
     expect(at(12) / DAY).toBe(1);
   });
 
-  it("speaks up above 5 °C and not at it", () => {
-    expect(cautionsOf("keeping", kept(40, 5))).toEqual([]);
+  it("speaks up above 5 °C, and within a degree of it, where a thermometer could hide it", () => {
+    expect(cautionsOf("keeping", kept(40, 4))).toEqual([]);
+    expect(cautionsOf("keeping", kept(40, 4.01))).toEqual(["spoilage"]);
+    expect(cautionsOf("keeping", kept(40, 5))).toEqual(["spoilage"]);
     expect(cautionsOf("keeping", kept(40, 5.01))).toEqual(["spoilage"]);
   });
 });

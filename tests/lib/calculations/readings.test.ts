@@ -16,7 +16,7 @@ const log = readings("log", {
       dimension: "time",
       units: ["min", "s"],
       digits: 4,
-      limits: { min: 0, max: 86_400, unit: "s" },
+      limits: { min: 0, max: 864_000, unit: "s" },
     },
     { name: "liquid", label: "Liquid", ...TEMPERATURE, limits: WITHIN },
     { name: "bath", label: "Bath", ...TEMPERATURE, limits: WITHIN, optional: true },
@@ -79,6 +79,18 @@ describe("readRows(readings, text)", () => {
   });
 
   it.each([
+    ["year first", "2026-11-25 23:50; 24; 24; on\n2026-11-27 00:00:30; 25; 24; off"],
+    ["day first, parted by tabs", "25.11.2026 23:50\t24\t24\ton\n27.11.2026 00:00:30\t25\t24\toff"],
+    ["parted by spaces alone", "2026-11-25 23:50 24 24 on\n2026-11-27 00:00:30 25 24 off"],
+    ["with a T", "2026-11-25T23:50; 24; 24; on\n2026-11-27T00:00:30; 25; 24; off"],
+  ])("counts dates with times from the first: %s", (_, text) => {
+    expect(rowsOf(text)).toEqual([
+      [0, 24, 24, 1],
+      [87_030, 25, 24, 0],
+    ]);
+  });
+
+  it.each([
     ["a decimal comma that could part two cells", "10,5,24,1,23,0,on", /^Line 1: one value found/],
     [
       "too few cells",
@@ -100,6 +112,7 @@ describe("readRows(readings, text)", () => {
       /^Row 2: the liquid must be from −20\u00a0°C to 100\u00a0°C/,
     ],
     ["nothing", "", /^Log: give 1 to 5 rows; there are 0/],
+    ["words alone", "hello", /^There is no line of numbers here\. A row has time, liquid/],
     ["too many rows", "0;1;1;on\n".repeat(6), /give 1 to 5 rows; there are 6/],
   ])("refuses %s and names the line", (_, text, message) => {
     expect(rowsOf(text)).toMatch(message);
