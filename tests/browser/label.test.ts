@@ -43,7 +43,10 @@ describe("the labels", () => {
     const remarks = page.locator("[data-remarks] li");
     await expect
       .poll(() => remarks.allTextContents())
-      .toEqual([expect.stringMatching(/of alcohol may leave a beaker on the way/)]);
+      .toEqual([
+        expect.stringMatching(/^Say what your lecithin is made from/),
+        expect.stringMatching(/of alcohol may leave a beaker on the way/),
+      ]);
     await page.getByLabel("Name of this batch").fill("Spring");
     await page.getByLabel("Made on").fill("2026-03-01");
     await page.getByLabel("Throw away by").fill("2026-03-08");
