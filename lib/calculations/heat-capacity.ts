@@ -121,9 +121,8 @@ export const heatCapacity = defineCalculation({
   },
   compute: (inputs) => {
     const solvent = (inputs.waterMass + inputs.spiritMass) / inputs.beakers;
-    const c =
-      mixtureHeat(inputs.solventMassFraction, inputs.meanTemperature) *
-      (1 + inputs.mixtureHeatDoubt);
+    const tables = tablesAt(inputs.solventMassFraction, inputs.meanTemperature);
+    const c = tables.mixtureHeat * (1 + inputs.mixtureHeatDoubt);
     const powders =
       (inputs.ascorbicAcidMass * inputs.ascorbicAcidHeat +
         inputs.lecithinMass * inputs.lecithinHeat) /
@@ -135,8 +134,8 @@ export const heatCapacity = defineCalculation({
       throw new RefusedError("waterMass", [
         "There is next to nothing in the beaker: type the masses of a batch.",
       ]);
-    const water = inputs.bathWaterVolume * densityWide(inputs.meanTemperature);
-    const waterSpecificHeat = waterHeat(inputs.meanTemperature);
+    const water = inputs.bathWaterVolume * tables.waterDensity;
+    const { waterHeat: waterSpecificHeat } = tables;
     return {
       liquidHeatCapacity: liquid,
       bathHeatCapacity:
@@ -207,3 +206,26 @@ export const heatCapacity = defineCalculation({
 
 /** J/K */
 const LEAST = 1;
+
+interface Tabulated {
+  readonly massFraction: number;
+  readonly temperature: number;
+  readonly mixtureHeat: number;
+  readonly waterDensity: number;
+  readonly waterHeat: number;
+}
+
+/** The last ones read: of a hundred thousand draws all read the same. */
+let tabulated: Tabulated | undefined;
+
+function tablesAt(massFraction: number, temperature: number): Tabulated {
+  if (tabulated?.massFraction !== massFraction || tabulated.temperature !== temperature)
+    tabulated = {
+      massFraction,
+      temperature,
+      mixtureHeat: mixtureHeat(massFraction, temperature),
+      waterDensity: densityWide(temperature),
+      waterHeat: waterHeat(temperature),
+    };
+  return tabulated;
+}
