@@ -2,6 +2,7 @@ import { planBatch } from "../../lib/batch/plan.ts";
 import { stageNotices } from "../../lib/batch/stages.ts";
 import { onScene, unitIn, type Scene } from "../calculation/live.ts";
 import {
+  benchInventedSentence,
   draftSentences,
   inventedSentence,
   planSentences,
@@ -22,6 +23,10 @@ class BatchSheet extends HTMLElement {
     this.querySelector("[data-sheet-demo]")?.toggleAttribute("hidden", own);
     const invented = own ? inventedSentence(scene.graph, scene.batch.values) : "";
     this.#text("[data-sheet-invented]", invented);
+    this.#text(
+      "[data-bench-invented]",
+      own ? benchInventedSentence(scene.graph, scene.batch.values) : "",
+    );
     this.#text("[data-sheet-notes]", scene.batch.notes);
     const unit = unitIn(scene.batch.units, "waterMass", ["g", "kg", "oz"]);
     const readability = Number(scene.outcomeOf("weighing").inputs["readability"] ?? 1e-4);

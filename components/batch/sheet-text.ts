@@ -4,7 +4,11 @@ import {
   type Addition,
   type Planned,
 } from "../../lib/batch/plan.ts";
-import { STAGE_CALCULATIONS, type StageNotice } from "../../lib/batch/stages.ts";
+import {
+  benchStillInvented,
+  STAGE_CALCULATIONS,
+  type StageNotice,
+} from "../../lib/batch/stages.ts";
 import { keyOf, type BatchValues, type Graph } from "../../lib/calculations/graph.ts";
 import { say, type UnitChoice } from "../../lib/calculations/say.ts";
 import { formatDecimals, withUnit } from "../../lib/units/format.ts";
@@ -101,7 +105,15 @@ export function draftSentences(
 
 /** Which numbers are not the reader's own yet. */
 export function inventedSentence(graph: Graph, batch: BatchValues): string {
-  const labels = stillInvented(graph, batch);
+  return sentenceOf(stillInvented(graph, batch));
+}
+
+/** Which numbers of the stages after weighing are not the reader's own yet. */
+export function benchInventedSentence(graph: Graph, batch: BatchValues): string {
+  return sentenceOf(benchStillInvented(graph, batch));
+}
+
+function sentenceOf(labels: readonly string[]): string {
   return labels.length === 0
     ? ""
     : `Still the invented demonstration’s: ${labels.map((label) => label.toLowerCase()).join("; ")}.`;

@@ -1,5 +1,5 @@
 import type { CautionNotice, Refusal } from "../calculations/calculation.ts";
-import type { Outcome } from "../calculations/graph.ts";
+import type { BatchValues, Graph, Outcome } from "../calculations/graph.ts";
 
 /** The calculations of the stages after weighing, what they say of fire first. */
 export const STAGE_CALCULATIONS = [
@@ -14,6 +14,12 @@ export const STAGE_CALCULATIONS = [
   "bath-level",
   "evaporation",
 ] as const;
+
+/** What is on a bench of one's own: until it is typed, the stages speak of the demonstration's. */
+const OWN_BENCH = {
+  sonication: ["liquidTemperature", "bathTemperature", "ceiling", "stintTime", "restTime"],
+  "heat-capacity": ["vesselMass", "bathWaterVolume"],
+} as const;
 
 export type StageCalculation = (typeof STAGE_CALCULATIONS)[number];
 
@@ -47,4 +53,16 @@ export function stageNotices(outcomeOf: (id: string) => Outcome): readonly Stage
         return { ...notice, calculation };
       });
   });
+}
+
+/** Labels of what the stages after weighing rest on and the reader has not set: it is invented. */
+export function benchStillInvented(graph: Graph, batch: BatchValues): readonly string[] {
+  const bench = Object.entries(OWN_BENCH).flatMap(([id, names]) =>
+    names.flatMap((name) => graph.get(id).inputs[name] ?? []),
+  );
+  const { ratedPower, readings } = graph.get("bath-heat").inputs;
+  const power = batch["knownFrom"] === "readings" ? readings : ratedPower;
+  return [...bench, ...(power ? [power] : [])]
+    .filter(({ name }) => batch[name] === undefined)
+    .map(({ label }) => label);
 }

@@ -1,5 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { STAGE_CALCULATIONS, stageNotices, type StageNotice } from "../../../lib/batch/stages.ts";
+import {
+  benchStillInvented,
+  STAGE_CALCULATIONS,
+  stageNotices,
+  type StageNotice,
+} from "../../../lib/batch/stages.ts";
 import type { BatchValues } from "../../../lib/calculations/graph.ts";
 import { loadGraph } from "../../../lib/calculations/registry.ts";
 import { say } from "../../../lib/calculations/say.ts";
@@ -26,6 +31,28 @@ const CARELESS = {
   roomVolume: 8,
   airChanges: 0,
 };
+
+describe("benchStillInvented(graph, batch)", () => {
+  it("names what a reader has not typed of their own bench", () => {
+    const all = benchStillInvented(graph, {});
+    expect(all).toContain("Water in the bath");
+    expect(all).toContain("Rated ultrasonic power");
+    expect(benchStillInvented(graph, { bathWaterVolume: 0.003 })).not.toContain(
+      "Water in the bath",
+    );
+  });
+
+  it("asks for readings instead of a rating where those are chosen", () => {
+    const chosen = benchStillInvented(graph, { knownFrom: "readings" });
+    expect(chosen).toContain("Your readings of liquid and bath");
+    expect(chosen).not.toContain("Rated ultrasonic power");
+    const given = benchStillInvented(graph, {
+      knownFrom: "readings",
+      heatReadings: [[0, 20, 20, 1]],
+    });
+    expect(given).not.toContain("Your readings of liquid and bath");
+  });
+});
 
 describe("stageNotices(outcomeOf)", () => {
   it("leaves a sound batch in peace", () => {
