@@ -25,7 +25,9 @@ class CalculationForm extends HTMLElement {
   #form: HTMLFormElement | null = null;
   #scene: Scene | undefined;
   #speaking: number | undefined;
+  /** Folded away since the last change; and whether it never was painted. */
   #stale = false;
+  #unpainted = true;
 
   connectedCallback(): void {
     this.#form = this.querySelector("form[data-calculation]");
@@ -164,12 +166,14 @@ class CalculationForm extends HTMLElement {
   }
 
   #paint(scene: Scene, first: boolean): void {
-    this.#stale = !first && this.closest("details:not([open])") !== null;
+    this.#stale = this.closest("details:not([open])") !== null;
     if (this.#stale) return;
+    const fresh = first || this.#unpainted;
+    this.#unpainted = false;
     const calculation = scene.graph.get(this.#id);
     const outcome = scene.outcomeOf(this.#id);
     for (const name of Object.keys(calculation.inputs)) {
-      this.#paintField(calculation, scene, name, first);
+      this.#paintField(calculation, scene, name, fresh);
     }
     const refused = outcome.ok ? [] : outcome.refusals;
     for (const { input, say: text } of refused) {
