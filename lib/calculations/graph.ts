@@ -243,16 +243,17 @@ export class Graph {
         computedAt = turn;
         computed = undefined;
         if (!sound) return undefined;
+        let same = first !== undefined;
         for (const { name, input, key, upstream, result } of readers) {
           const value = measurable(
             upstream ? centre(upstream(batch)?.[result] ?? null) : (batch[key] ?? input.default),
           );
           if (value === undefined || !isInside(input, value)) return undefined;
+          same &&= first?.inputs[name] === value;
           inputs[name] = value;
         }
         // Where one quantity is moved at a time, most of what lies upstream stays as it was at first.
-        if (first && readers.every(({ name }) => first?.inputs[name] === inputs[name]))
-          return (computed = first.computed);
+        if (first && same) return (computed = first.computed);
         try {
           const results = calculation.compute(inputs as never);
           const read: Record<string, ComputedValue> = {};
