@@ -1,4 +1,9 @@
-import { GAS_CONSTANT, stagnantAirFactor, stefanFlux } from "../laws/stefan-tube.ts";
+import {
+  GAS_CONSTANT,
+  stagnantAirFactor,
+  stefanFlux,
+  stefanMassRate,
+} from "../laws/stefan-tube.ts";
 import { amount, defineCalculation, phrase, RefusedError, type Result } from "./calculation.ts";
 import { COUNT } from "./quantities/kinds.ts";
 import {
@@ -90,7 +95,7 @@ export const stefanTube = defineCalculation({
     const through = stefanFlux(tube, at, 0);
     const gasTemperature = temperature + 273.15;
     return {
-      massRate: through * area * molarMass,
+      massRate: stefanMassRate(tube, at, 0, area, molarMass),
       flux: through,
       plainFlux: (diffusivity * at) / (GAS_CONSTANT * gasTemperature * length),
       driftFactor: stagnantAirFactor(pressure, at, 0),
