@@ -16,17 +16,17 @@ class BatchProblems extends HTMLElement {
     drafts.listen(() => latest && this.#paint(latest));
   }
 
-  #paint({ graph, batch, unitFor, outcomeOf }: Scene): void {
+  #paint({ graph, values, unitFor, outcomeOf }: Scene): void {
     const sentences = [
       ...draftSentences(graph, drafts.get()),
-      ...planSentences(planBatch(graph, batch.values), unitFor),
+      ...planSentences(planBatch(graph, values), unitFor),
       ...stageSentences(graph, stageNotices(outcomeOf), unitFor),
     ];
-    const invented = inventedSentence(graph, batch.values);
+    const invented = inventedSentence(graph, values);
     const line = this.querySelector<HTMLElement>("[data-invented]");
     if (line) {
       line.textContent = invented;
-      line.hidden = invented === "" || Object.keys(batch.values).length === 0;
+      line.hidden = invented === "" || Object.keys(values).length === 0;
     }
     this.querySelector("[data-nothing]")?.toggleAttribute("hidden", sentences.length > 0);
     this.querySelector("[data-sentences]")?.replaceChildren(

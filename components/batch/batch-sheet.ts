@@ -17,15 +17,15 @@ class BatchSheet extends HTMLElement {
   }
 
   #paint(scene: Scene): void {
-    const planned = planBatch(scene.graph, scene.batch.values);
-    const own = Object.keys(scene.batch.values).length > 0;
+    const planned = planBatch(scene.graph, scene.values);
+    const own = Object.keys(scene.values).length > 0;
     this.#text("[data-sheet-name]", this.#title(scene, own));
     this.querySelector("[data-sheet-demo]")?.toggleAttribute("hidden", own);
-    const invented = own ? inventedSentence(scene.graph, scene.batch.values) : "";
+    const invented = own ? inventedSentence(scene.graph, scene.values) : "";
     this.#text("[data-sheet-invented]", invented);
     this.#text(
       "[data-bench-invented]",
-      own ? benchInventedSentence(scene.graph, scene.batch.values) : "",
+      own ? benchInventedSentence(scene.graph, scene.values) : "",
     );
     this.#text("[data-sheet-notes]", scene.batch.notes);
     const unit = unitIn(scene.batch.units, "waterMass", ["g", "kg", "oz"]);

@@ -8,7 +8,7 @@ import {
   type LabelSize,
   type LecithinSource,
 } from "../../lib/batch/label.ts";
-import type { Batch } from "../../lib/batch/record.ts";
+import { valuesOf, type Batch } from "../../lib/batch/record.ts";
 import { amount, phrase, type Banded } from "../../lib/calculations/calculation.ts";
 import type { BatchValues, Graph, Outcome } from "../../lib/calculations/graph.ts";
 import { say, type UnitChoice } from "../../lib/calculations/say.ts";
@@ -78,7 +78,7 @@ export function labelsOf(
   drafts: Readonly<Record<string, string>>,
   unitFor: UnitChoice,
 ): Labels {
-  const values: BatchValues = { ...batch.values, ...NOT_STATED };
+  const values: BatchValues = { ...valuesOf(batch), ...NOT_STATED };
   const [serving, bottling, keeping, evaporation] = LABEL_CALCULATIONS.map((id) =>
     graph.evaluate(id, values),
   ) as [Outcome, Outcome, Outcome, Outcome];

@@ -70,7 +70,7 @@ function connectDraws(
     const worker = new Worker(new URL("./draws-worker.ts", import.meta.url), { type: "module" });
     const request: DrawRequest = {
       id,
-      batch: scene.batch.values,
+      batch: scene.values,
       draws: DRAWS,
       seed: 1,
       result: name,

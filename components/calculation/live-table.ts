@@ -34,7 +34,7 @@ class LiveTable extends HTMLElement {
     const good = scene.shownOf(id);
     const body = this.querySelector("table");
     if (!good || !body) return;
-    const table = tableRows(scene.graph, id, which, good, scene.batch.values, (name, offered) =>
+    const table = tableRows(scene.graph, id, which, good, scene.values, (name, offered) =>
       unitIn(scene.batch.units, name, offered),
     );
     const shown = JSON.stringify(table);

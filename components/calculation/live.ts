@@ -1,5 +1,5 @@
 import { batch, openStore } from "../batch/store.ts";
-import type { Batch } from "../../lib/batch/record.ts";
+import { valuesOf, type Batch } from "../../lib/batch/record.ts";
 import type { BatchValues, Graph, Outcome } from "../../lib/calculations/graph.ts";
 import { loadGraph } from "../../lib/calculations/registry.ts";
 import type { UnitChoice } from "../../lib/calculations/say.ts";
@@ -10,6 +10,8 @@ type Good = Outcome & { readonly ok: true };
 export interface Scene {
   readonly graph: Graph;
   readonly batch: Batch;
+  /** What every calculation of the page starts from. */
+  readonly values: BatchValues;
   readonly outcomeOf: (id: string) => Outcome;
   /** The outcome to show: this one, or while an input is at fault the newest that was a result. */
   readonly shownOf: (id: string) => Good | undefined;
@@ -35,7 +37,7 @@ export function unitIn(
 
 function makeScene(graph: Graph, current: Batch): Scene {
   const outcomes = new Map<string, Outcome>();
-  const values: BatchValues = current.values;
+  const values = valuesOf(current);
   const outcomeOf = (id: string): Outcome => {
     let outcome = outcomes.get(id);
     if (!outcome) {
@@ -48,6 +50,7 @@ function makeScene(graph: Graph, current: Batch): Scene {
   return {
     graph,
     batch: current,
+    values,
     outcomeOf,
     shownOf: (id) => {
       const outcome = outcomeOf(id);
@@ -77,7 +80,7 @@ async function start(): Promise<void> {
   batch.subscribe((current) => {
     scene = makeScene(graph, current);
     // One number of the reader's own, and the page no longer speaks for the demonstration.
-    const own = Object.keys(current.values).length > 0;
+    const own = Object.keys(scene.values).length > 0;
     document.documentElement.toggleAttribute("data-own", own);
     for (const paint of painters) paint(scene);
   });

@@ -56,7 +56,7 @@ export function connectSolve(
     const solved = solveFor(
       scene.graph,
       id,
-      scene.batch.values,
+      scene.values,
       { result: field("result"), value: wanted.value },
       field("moving"),
     );

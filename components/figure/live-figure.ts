@@ -23,7 +23,7 @@ class LiveFigure extends HTMLElement {
       if (this.#visible && this.#stale) void this.#draw();
     }).observe(this);
     onScene((scene) => {
-      const untouched = !this.#scene && Object.keys(scene.batch.values).length === 0;
+      const untouched = !this.#scene && Object.keys(scene.values).length === 0;
       this.#scene = scene;
       if (untouched && Object.keys(scene.batch.units).length === 0) return;
       // A figure that nobody sees is drawn when it comes into view.
@@ -56,7 +56,7 @@ class LiveFigure extends HTMLElement {
     const good = scene.shownOf(id);
     if (!good) return;
     const calculation = scene.graph.get(id);
-    const data = figureData(scene.graph, calculation, figure, good, scene.batch.values);
+    const data = figureData(scene.graph, calculation, figure, good, scene.values);
     const unitOf = (axis: Axis): string =>
       unitIn(
         scene.batch.units,

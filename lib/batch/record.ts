@@ -1,5 +1,6 @@
 import * as v from "valibot";
 import type { BatchValues } from "../calculations/graph.ts";
+import { GEAR_KINDS, type GearKind } from "./gear.ts";
 import {
   isDay,
   LABEL_SIZES,
@@ -7,14 +8,16 @@ import {
   type LabelSize,
   type LecithinSource,
 } from "./label.ts";
+import { EVENING_KEYS, loggedValues, logSchema, type Log } from "./log.ts";
 
 /** Marks a file or a stored text as ours. */
 export const FORMAT = "bilayer-bench-batch";
 export const VERSION = 1;
-/** Far above any real batch; a larger text is not ours. */
-export const MAX_TEXT = 65_536;
+/** Far above any real batch with the log of a long evening; a larger text is not ours. */
+export const MAX_TEXT = 524_288;
 
-const shortText = v.pipe(v.string(), v.maxLength(120));
+export const id = v.pipe(v.string(), v.regex(/^[a-z0-9-]{8,40}$/));
+export const shortText = v.pipe(v.string(), v.maxLength(120));
 const key = v.pipe(v.string(), v.regex(/^[a-z][\w-]*(\.[a-z]\w*)?$/i), v.maxLength(80));
 const finite = v.pipe(v.number(), v.finite());
 /** Rows of readings, by column. */
@@ -24,19 +27,28 @@ const rows = v.pipe(
 );
 const day = v.pipe(v.string(), v.check(isDay, "a day that the calendar has"));
 const value = v.union([finite, v.pipe(v.string(), v.maxLength(60)), rows]);
+export const values = v.record(key, value);
+/** The unit each quantity is shown in, by its name. */
+export const units = v.record(key, v.pipe(v.string(), v.maxLength(20)));
 
-const batchSchema = v.strictObject({
+export const batchSchema = v.strictObject({
   name: shortText,
   /** The reader's values by batch key, SI. Nothing derived is kept. */
-  values: v.record(key, value),
-  /** The unit each quantity is shown in, by its name. */
-  units: v.record(key, v.pipe(v.string(), v.maxLength(20))),
+  values,
+  units,
   notes: v.pipe(v.string(), v.maxLength(4000)),
   // For the label; a record from before labels has none of them.
   made: v.exactOptional(day),
   discard: v.exactOptional(day),
   lecithinSource: v.exactOptional(v.picklist(LECITHIN_SOURCES)),
   labelSize: v.exactOptional(v.picklist(Object.keys(LABEL_SIZES) as LabelSize[])),
+  // For the records and the bench; a batch that was only planned has none of them.
+  id: v.exactOptional(id),
+  revision: v.exactOptional(v.pipe(v.number(), v.integer(), v.minValue(0))),
+  repeats: v.exactOptional(id),
+  gear: v.exactOptional(v.record(v.picklist(GEAR_KINDS), shortText)),
+  planned: v.exactOptional(values),
+  log: v.exactOptional(logSchema),
 });
 
 const recordSchema = v.strictObject({
@@ -57,12 +69,61 @@ export type Batch = Readonly<{
   discard?: string;
   lecithinSource?: LecithinSource;
   labelSize?: LabelSize;
+  /** Tells it from every other batch, in this browser and in files. */
+  id?: string;
+  /** Grows with every change: of two copies with one id, the higher is the newer. */
+  revision?: number;
+  /** id of the batch that this one does again */
+  repeats?: string;
+  /** The gear whose numbers it took, by name: a record stays true when the gear is renamed or gone. */
+  gear?: Readonly<Partial<Record<GearKind, string>>>;
+  /** The values as they were when the evening began; later changes are in `values`. */
+  planned?: BatchValues;
+  /** What happened at the bench, in the order in which it was noted. */
+  log?: Log;
 }>;
 
 export type ReadRecord =
   { readonly ok: true; readonly batch: Batch } | { readonly ok: false; readonly message: string };
 
 export const EMPTY_BATCH: Batch = { name: "", values: {}, units: {}, notes: "" };
+
+/** The values that calculations start from: what was noted at the bench, and over it what the reader typed. */
+export function valuesOf({ values: typed, log = [] }: Batch): BatchValues {
+  return log.length === 0 ? typed : { ...loggedValues(log), ...typed };
+}
+
+/**
+ * The batch as its evening begins: what was planned is put on record, and what an earlier evening weighed and
+ * skimmed no longer counts. A batch that has begun stays as it is.
+ */
+export function begin(batch: Batch): Batch {
+  if (batch.planned) return batch;
+  const planned = plansOf(batch.values);
+  return { ...batch, values: planned, planned, log: [] };
+}
+
+/** The batch without what makes it a record: neither its place among the records nor its evening. */
+export function planOf(batch: Batch): Batch {
+  const of: readonly string[] = ["id", "revision", "repeats", "planned", "log"];
+  return Object.fromEntries(Object.entries(batch).filter(([name]) => !of.includes(name))) as Batch;
+}
+
+/** The same plan for another evening, with nothing of what happened at the last one. */
+export function again(batch: Batch, newId: string): Batch {
+  const { made: _, discard: __, ...plan } = planOf(batch);
+  return {
+    ...plan,
+    values: plansOf(batch.values),
+    notes: "",
+    id: newId,
+    ...(batch.id !== undefined && { repeats: batch.id }),
+  };
+}
+
+function plansOf(all: BatchValues): BatchValues {
+  return Object.fromEntries(Object.entries(all).filter(([name]) => !EVENING_KEYS.includes(name)));
+}
 
 /** A batch as the text of a file or of the browser's storage. */
 export function writeRecord(batch: Batch): string {

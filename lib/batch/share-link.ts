@@ -1,16 +1,17 @@
-import { readRecord, writeRecord, type Batch, type ReadRecord } from "./record.ts";
+import { planOf, readRecord, writeRecord, type Batch, type ReadRecord } from "./record.ts";
 
 const PREFIX = "#batch=";
 /** Browsers carry longer addresses, messengers cut them. */
 const MAX_PAYLOAD = 8_000;
 
 /**
- * The part of an address after the page that carries a whole batch; nothing is sent to a server.
+ * The part of an address after the page that carries a plan; nothing is sent to a server. What happened at the
+ * bench stays here: a link is for doing the same again.
  *
- * @returns `undefined` for a batch too long for a link, such as one with long logs or notes
+ * @returns `undefined` for a batch too long for a link, such as one with a long log of a fridge
  */
 export function toFragment(batch: Batch): string | undefined {
-  const bytes = new TextEncoder().encode(JSON.stringify(JSON.parse(writeRecord(batch))));
+  const bytes = new TextEncoder().encode(JSON.stringify(JSON.parse(writeRecord(planOf(batch)))));
   const base64 = btoa(String.fromCharCode(...bytes));
   const payload = base64.replaceAll("+", "-").replaceAll("/", "_").replaceAll("=", "");
   return payload.length > MAX_PAYLOAD ? undefined : PREFIX + payload;

@@ -1,0 +1,158 @@
+import * as v from "valibot";
+import type { BatchValues } from "../calculations/graph.ts";
+
+/** What is weighed in, in this order. */
+export const INGREDIENTS = ["water", "spirit", "ascorbic acid", "lecithin"] as const;
+export type Ingredient = (typeof INGREDIENTS)[number];
+
+/** Amounts noted at the bench, each under its key in the batch; SI. */
+export const NOTED = {
+  /** m³ of foam, as the eye judges it */
+  skimmedVolume: { min: 0, max: 0.02, unit: "m³" },
+  /** kg of foam, as the scale shows it */
+  skimmedMass: { min: 0, max: 20, unit: "kg" },
+  /** bottles filled and closed */
+  bottles: { min: 0, max: 1000, unit: "1" },
+  /** m³ in the last bottle that was not full */
+  lastVolume: { min: 0, max: 0.02, unit: "m³" },
+} as const;
+export type Noted = keyof typeof NOTED;
+
+/** As many entries as a long evening with a reading every half minute has, and more. */
+const MOST_ENTRIES = 2000;
+const RFC_3339 = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}:\d{2}\.\d{3}(Z|[+-]\d{2}:\d{2})$/;
+const MINUTE = 60_000;
+
+/** A moment with the clock that hung on the wall: "2026-10-25T02:30:00.000+02:00". */
+const moment = v.pipe(
+  v.string(),
+  v.regex(RFC_3339),
+  v.check((text) => !Number.isNaN(Date.parse(text)), "a moment that the calendar has"),
+);
+const within = ({ min, max }: { readonly min: number; readonly max: number }) =>
+  v.pipe(v.number(), v.finite(), v.minValue(min), v.maxValue(max));
+const reading = within({ min: -40, max: 150 });
+
+const entrySchema = v.variant("kind", [
+  /** A step of the schedule begins, and the one before it ends. */
+  v.strictObject({
+    kind: v.literal("step"),
+    at: moment,
+    step: v.pipe(v.string(), v.regex(/^[a-z][a-z0-9-]*$/), v.maxLength(40)),
+  }),
+  /** The last step ends. */
+  v.strictObject({ kind: v.literal("end"), at: moment }),
+  /** What the scale shows from its one tare, kg, after this ingredient went into this vessel. */
+  v.strictObject({
+    kind: v.literal("weighed"),
+    at: moment,
+    vessel: v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(1000)),
+    ingredient: v.picklist(INGREDIENTS),
+    reading: within({ min: 0, max: 50 }),
+  }),
+  /** What the probe shows, °C. */
+  v.strictObject({
+    kind: v.literal("read"),
+    at: moment,
+    liquid: reading,
+    bath: v.exactOptional(reading),
+  }),
+  v.strictObject({
+    kind: v.literal("amount"),
+    at: moment,
+    of: v.picklist(Object.keys(NOTED) as Noted[]),
+    value: v.pipe(v.number(), v.finite(), v.minValue(0), v.maxValue(1000)),
+  }),
+  v.strictObject({
+    kind: v.literal("note"),
+    at: moment,
+    text: v.pipe(v.string(), v.maxLength(500)),
+  }),
+  /** The clock was seen to jump by so many seconds: times before it are not comparable with times after. */
+  v.strictObject({ kind: v.literal("clock"), at: moment, by: within({ min: -1e10, max: 1e10 }) }),
+]);
+
+/** The log as a record keeps it: what happened, in the order in which it was noted. */
+export const logSchema = v.pipe(v.array(entrySchema), v.maxLength(MOST_ENTRIES));
+
+export type Entry = v.InferOutput<typeof entrySchema>;
+export type Log = readonly Entry[];
+/** One kind of entry. */
+export type EntryOf<K extends Entry["kind"]> = Extract<Entry, { kind: K }>;
+
+/**
+ * A moment as the log keeps it.
+ *
+ * @param time - ms since 1970 in UTC
+ * @param offset - minutes that the clock on the wall is ahead of UTC
+ * @throws RangeError for a time that no calendar has
+ */
+export function stamp(time: number, offset: number): string {
+  const local = new Date(time + offset * MINUTE).toISOString().slice(0, -1);
+  const minutes = Math.abs(offset);
+  const two = (n: number): string => String(Math.floor(n)).padStart(2, "0");
+  return `${local}${offset < 0 ? "-" : "+"}${two(minutes / 60)}:${two(minutes % 60)}`;
+}
+
+/** When an entry was made, ms since 1970 in UTC, whatever clock hung on the wall. */
+export function timeOf({ at }: Entry): number {
+  return Date.parse(at);
+}
+
+/** The clock on the wall when an entry was made, "02:30". */
+export function wallClock({ at }: Entry): string {
+  return at.slice(11, 16);
+}
+
+export function entriesOf<K extends Entry["kind"]>(log: Log, kind: K): readonly EntryOf<K>[] {
+  return log.filter((entry): entry is EntryOf<K> => entry.kind === kind);
+}
+
+/**
+ * Seconds from an entry to a moment, with every jump of the clock in between taken out.
+ *
+ * @param from - an entry of this log
+ * @param until - ms since 1970, by the clock as it goes now
+ * @returns s; below zero only where the clock was set back and nobody saw it
+ */
+export function secondsSince(log: Log, from: Entry, until: number): number {
+  const after = log.slice(log.indexOf(from) + 1);
+  const jumps = entriesOf(after, "clock")
+    .filter((entry) => timeOf(entry) <= until)
+    .reduce((sum, { by }) => sum + by, 0);
+  return (until - timeOf(from)) / 1000 - jumps;
+}
+
+/** Batch keys that the log gives, and no copy of them: they are worked out from what was noted. */
+const WEIGHED_KEYS: Readonly<Record<Ingredient, string>> = {
+  water: "weighedWater",
+  spirit: "weighedSpirit",
+  "ascorbic acid": "weighedAscorbicAcid",
+  lecithin: "weighedLecithin",
+};
+
+/**
+ * What went in of each ingredient, kg: each reading less the one before it, all vessels together. An ingredient
+ * may be weighed twice, when some is added to mend a ratio.
+ */
+export function weighedIn(log: Log): ReadonlyMap<Ingredient, number> {
+  const sums = new Map<Ingredient, number>();
+  const shown = new Map<number, number>();
+  for (const { vessel, ingredient, reading: now } of entriesOf(log, "weighed")) {
+    sums.set(ingredient, (sums.get(ingredient) ?? 0) + now - (shown.get(vessel) ?? 0));
+    shown.set(vessel, now);
+  }
+  return sums;
+}
+
+/** The log's own values by batch key, SI: a later note of the same amount takes the place of an earlier one. */
+export function loggedValues(log: Log): BatchValues {
+  const weighed = [...weighedIn(log)].map(([ingredient, mass]) => [WEIGHED_KEYS[ingredient], mass]);
+  const skimmed = entriesOf(log, "amount")
+    .filter(({ of }) => of === "skimmedVolume")
+    .map(({ of, value }) => [of, value]);
+  return Object.fromEntries([...weighed, ...skimmed]);
+}
+
+/** Keys whose values belong to one evening and not to the next. */
+export const EVENING_KEYS: readonly string[] = [...Object.values(WEIGHED_KEYS), "skimmedVolume"];
