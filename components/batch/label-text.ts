@@ -14,6 +14,7 @@ import type { BatchValues, Graph, Outcome } from "../../lib/calculations/graph.t
 import { say, type UnitChoice } from "../../lib/calculations/say.ts";
 import { formatAmount, formatDecimals, withUnit } from "../../lib/units/format.ts";
 import { fromSI } from "../../lib/units/units.ts";
+import { misreadSentences } from "./sheet-text.ts";
 
 /** What a label is made from. */
 export const LABEL_CALCULATIONS = ["serving", "bottling", "keeping", "evaporation"] as const;
@@ -85,7 +86,7 @@ export function labelsOf(
   const refusals = [serving, bottling].flatMap((outcome) =>
     outcome.ok ? [] : outcome.refusals.map((refusal) => say(refusal.say, unitFor)),
   );
-  const misread = misreadSentences(graph, values, drafts);
+  const misread = misreadSentences(graph.basis("serving", values), drafts);
   if (!serving.ok || !bottling.ok)
     return { labels: [], remarks: [...misread, ...new Set(refusals)] };
   const invented = inventedOn(graph, values);
@@ -247,20 +248,6 @@ function inventedOn(graph: Graph, values: BatchValues): Invented {
     labels: missing.map(([, { label }]) => label),
     all: missing.length === OWN.size,
   };
-}
-
-/** Texts in fields that no number was read from, and that a label would pass over. */
-function misreadSentences(
-  graph: Graph,
-  values: BatchValues,
-  drafts: Readonly<Record<string, string>>,
-): readonly string[] {
-  return [...graph.basis("serving", values)].flatMap(([key, { label }]) => {
-    const text = drafts[key];
-    return text === undefined
-      ? []
-      : [`${label}: “${text}” is not read, and the value before it still counts. Mend it first.`];
-  });
 }
 
 function remarksOn(facts: Facts, invented: Invented): readonly string[] {

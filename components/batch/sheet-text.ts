@@ -9,6 +9,7 @@ import {
   STAGE_CALCULATIONS,
   type StageNotice,
 } from "../../lib/batch/stages.ts";
+import type { Input } from "../../lib/calculations/calculation.ts";
 import { keyOf, type BatchValues, type Graph } from "../../lib/calculations/graph.ts";
 import { say, type UnitChoice } from "../../lib/calculations/say.ts";
 import { formatDecimals, withUnit } from "../../lib/units/format.ts";
@@ -79,28 +80,31 @@ export function stageSentences(
   }));
 }
 
-/** What was typed but could not be read, and what counts instead: a sheet must not pass over it. */
+/** What was typed but could not be read, and what counts instead: neither sheet nor label may pass over it. */
+export function misreadSentences(
+  inputs: Iterable<readonly [key: string, input: Pick<Input, "label">]>,
+  drafts: Readonly<Record<string, string>>,
+): readonly string[] {
+  return [...new Map(inputs)].flatMap(([key, { label }]) => {
+    const text = drafts[key];
+    return text === undefined
+      ? []
+      : [`${label}: “${text}” is not read, and the value before it still counts. Mend it first.`];
+  });
+}
+
+/** The same for everything that Batch and Sheet show. */
 export function draftSentences(
   graph: Graph,
   drafts: Readonly<Record<string, string>>,
 ): readonly PlanSentence[] {
-  return Object.entries(drafts).flatMap(([key, text]) => {
-    for (const id of SHOWN_CALCULATIONS) {
-      const calculation = graph.get(id);
-      const name = Object.keys(calculation.inputs).find(
-        (input) => keyOf(calculation, input) === key,
-      );
-      const label = name === undefined ? undefined : calculation.inputs[name]?.label;
-      if (label !== undefined)
-        return [
-          {
-            caution: undefined,
-            text: `${label}: “${text}” is not read, and the value before it still counts. Mend it before you weigh.`,
-          },
-        ];
-    }
-    return [];
+  const inputs = SHOWN_CALCULATIONS.flatMap((id) => {
+    const calculation = graph.get(id);
+    return Object.entries(calculation.inputs).map(
+      ([name, input]) => [keyOf(calculation, name), input] as const,
+    );
   });
+  return misreadSentences(inputs, drafts).map((text) => ({ caution: undefined, text }));
 }
 
 /** Which numbers are not the reader's own yet. */
