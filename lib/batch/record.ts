@@ -9,6 +9,8 @@ import {
   type LecithinSource,
 } from "./label.ts";
 import { EVENING_KEYS, loggedValues, logSchema, type Log } from "./log.ts";
+import { id, shortText, units, values } from "./shapes.ts";
+import { readText, writeText, type TextKind } from "./stored-text.ts";
 
 /** Marks a file or a stored text as ours. */
 export const FORMAT = "bilayer-bench-batch";
@@ -16,20 +18,7 @@ export const VERSION = 1;
 /** Far above any real batch with the log of a long evening; a larger text is not ours. */
 export const MAX_TEXT = 524_288;
 
-export const id = v.pipe(v.string(), v.regex(/^[a-z0-9-]{8,40}$/));
-export const shortText = v.pipe(v.string(), v.maxLength(120));
-const key = v.pipe(v.string(), v.regex(/^[a-z][\w-]*(\.[a-z]\w*)?$/i), v.maxLength(80));
-const finite = v.pipe(v.number(), v.finite());
-/** Rows of readings, by column. */
-const rows = v.pipe(
-  v.array(v.pipe(v.array(v.nullable(finite)), v.maxLength(8))),
-  v.maxLength(1000),
-);
 const day = v.pipe(v.string(), v.check(isDay, "a day that the calendar has"));
-const value = v.union([finite, v.pipe(v.string(), v.maxLength(60)), rows]);
-export const values = v.record(key, value);
-/** The unit each quantity is shown in, by its name. */
-export const units = v.record(key, v.pipe(v.string(), v.maxLength(20)));
 
 export const batchSchema = v.strictObject({
   name: shortText,
@@ -49,12 +38,6 @@ export const batchSchema = v.strictObject({
   gear: v.exactOptional(v.record(v.picklist(GEAR_KINDS), shortText)),
   planned: v.exactOptional(values),
   log: v.exactOptional(logSchema),
-});
-
-const recordSchema = v.strictObject({
-  format: v.literal(FORMAT),
-  version: v.literal(VERSION),
-  batch: batchSchema,
 });
 
 /** The reader's values for quantities, and nothing derived. */
@@ -85,6 +68,15 @@ export type Batch = Readonly<{
 
 export type ReadRecord =
   { readonly ok: true; readonly batch: Batch } | { readonly ok: false; readonly message: string };
+
+const RECORD: TextKind<Batch> = {
+  format: FORMAT,
+  version: VERSION,
+  called: "batch",
+  key: "batch",
+  schema: batchSchema,
+  longest: MAX_TEXT,
+};
 
 export const EMPTY_BATCH: Batch = { name: "", values: {}, units: {}, notes: "" };
 
@@ -127,7 +119,7 @@ function plansOf(all: BatchValues): BatchValues {
 
 /** A batch as the text of a file or of the browser's storage. */
 export function writeRecord(batch: Batch): string {
-  return JSON.stringify({ format: FORMAT, version: VERSION, batch }, null, 2);
+  return writeText(RECORD, batch);
 }
 
 /**
@@ -136,33 +128,6 @@ export function writeRecord(batch: Batch): string {
  * @returns the batch, or a sentence that says what is wrong with the text; never throws
  */
 export function readRecord(text: string): ReadRecord {
-  if (text.length > MAX_TEXT)
-    return { ok: false, message: "It is far too long to be a batch of this notebook." };
-  let data: unknown;
-  try {
-    data = JSON.parse(text);
-  } catch {
-    return {
-      ok: false,
-      message: "It is not a batch file: the text is damaged or of another kind.",
-    };
-  }
-  const version = versionOf(data);
-  if (version === undefined)
-    return { ok: false, message: "It is a file of another kind, not a batch of this notebook." };
-  if (version > VERSION)
-    return {
-      ok: false,
-      message: `It was written by a newer version of this notebook (format ${version}, this one reads ${VERSION}). Update the notebook, then open it again.`,
-    };
-  const parsed = v.safeParse(recordSchema, data);
-  if (parsed.success) return { ok: true, batch: parsed.output.batch };
-  const where = v.getDotPath(parsed.issues[0]) ?? "its first line";
-  return { ok: false, message: `It is a batch of this notebook, but damaged at “${where}”.` };
-}
-
-function versionOf(data: unknown): number | undefined {
-  if (typeof data !== "object" || data === null) return undefined;
-  const { format, version } = data as { format?: unknown; version?: unknown };
-  return format === FORMAT && typeof version === "number" ? version : undefined;
+  const read = readText(RECORD, text);
+  return read.ok ? { ok: true, batch: read.value } : read;
 }
