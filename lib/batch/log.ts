@@ -1,5 +1,7 @@
 import * as v from "valibot";
 import type { BatchValues } from "../calculations/graph.ts";
+import { inRange, type Limits } from "../errors.ts";
+import { isDay } from "./label.ts";
 
 /** What is weighed in, in this order. */
 export const INGREDIENTS = ["water", "spirit", "ascorbic acid", "lecithin"] as const;
@@ -27,11 +29,16 @@ const MINUTE = 60_000;
 const moment = v.pipe(
   v.string(),
   v.regex(RFC_3339),
-  v.check((text) => !Number.isNaN(Date.parse(text)), "a moment that the calendar has"),
+  // The 31st of February parses as a day of March.
+  v.check(
+    (text) => isDay(text.slice(0, 10)) && !Number.isNaN(Date.parse(text)),
+    "a moment that the calendar has",
+  ),
 );
 const within = ({ min, max }: { readonly min: number; readonly max: number }) =>
   v.pipe(v.number(), v.finite(), v.minValue(min), v.maxValue(max));
 const reading = within({ min: -40, max: 150 });
+const vessel = v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(1000));
 
 const entrySchema = v.variant("kind", [
   /** A step of the schedule begins, and the one before it ends. */
@@ -46,9 +53,13 @@ const entrySchema = v.variant("kind", [
   v.strictObject({
     kind: v.literal("weighed"),
     at: moment,
-    vessel: v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(1000)),
+    vessel,
+    /** how many vessels the batch is made in; as many as are in the log where it is not said */
+    of: v.exactOptional(vessel),
     ingredient: v.picklist(INGREDIENTS),
     reading: within({ min: 0, max: 50 }),
+    /** It is further off than it may be, and the maker goes on as it is. */
+    accepted: v.exactOptional(v.literal(true)),
   }),
   /** What the probe shows, °C. */
   v.strictObject({
@@ -57,12 +68,18 @@ const entrySchema = v.variant("kind", [
     liquid: reading,
     bath: v.exactOptional(reading),
   }),
-  v.strictObject({
-    kind: v.literal("amount"),
-    at: moment,
-    of: v.picklist(Object.keys(NOTED) as Noted[]),
-    value: v.pipe(v.number(), v.finite(), v.minValue(0), v.maxValue(1000)),
-  }),
+  v.pipe(
+    v.strictObject({
+      kind: v.literal("amount"),
+      at: moment,
+      of: v.picklist(Object.keys(NOTED) as Noted[]),
+      value: v.pipe(v.number(), v.finite()),
+    }),
+    v.check(
+      ({ of, value }) => value >= NOTED[of].min && value <= NOTED[of].max,
+      "within its range",
+    ),
+  ),
   v.strictObject({
     kind: v.literal("note"),
     at: moment,
@@ -80,14 +97,29 @@ export type Log = readonly Entry[];
 /** One kind of entry. */
 export type EntryOf<K extends Entry["kind"]> = Extract<Entry, { kind: K }>;
 
+/** How far a clock on a wall can be from UTC and still be written down, minutes. */
+export const OFFSET_LIMITS: Limits = { min: -1439, max: 1439, unit: "min" };
+/** The years that four digits can write, ms since 1970 in UTC. */
+export const TIME_LIMITS: Limits = {
+  min: Date.parse("0000-01-02T00:00:00Z"),
+  max: Date.parse("9999-12-30T23:59:59.999Z"),
+  unit: "ms",
+};
+
 /**
  * A moment as the log keeps it.
  *
- * @param time - ms since 1970 in UTC
- * @param offset - minutes that the clock on the wall is ahead of UTC
- * @throws RangeError for a time that no calendar has
+ * @param time - ms since 1970 in UTC; within the years that four digits can write
+ * @param offset - minutes that the clock on the wall is ahead of UTC; less than a day either way
+ * @throws OutOfRangeError outside those ranges, NaN included
+ * Source: RFC 3339 (2002), section 5.6. memory
+ *
+ * @example
+ * stamp(Date.UTC(2026, 9, 25, 0, 30), 120); // "2026-10-25T02:30:00.000+02:00"
  */
 export function stamp(time: number, offset: number): string {
+  inRange("time", time, TIME_LIMITS);
+  inRange("offset", offset, OFFSET_LIMITS);
   const local = new Date(time + offset * MINUTE).toISOString().slice(0, -1);
   const minutes = Math.abs(offset);
   const two = (n: number): string => String(Math.floor(n)).padStart(2, "0");
@@ -109,26 +141,43 @@ export function entriesOf<K extends Entry["kind"]>(log: Log, kind: K): readonly 
 }
 
 /**
- * Seconds from an entry to a moment, with every jump of the clock in between taken out.
+ * Seconds from an entry to a later one, or to now, with every jump of the clock in between taken out.
  *
  * @param from - an entry of this log
- * @param until - ms since 1970, by the clock as it goes now
+ * @param until - a later entry of this log, or ms since 1970 by the clock as it goes now: after a jump the
+ * time alone does not tell whether a moment lies before it
  * @returns s; below zero only where the clock was set back and nobody saw it
  */
-export function secondsSince(log: Log, from: Entry, until: number): number {
-  const after = log.slice(log.indexOf(from) + 1);
-  const jumps = entriesOf(after, "clock")
-    .filter((entry) => timeOf(entry) <= until)
-    .reduce((sum, { by }) => sum + by, 0);
-  return (until - timeOf(from)) / 1000 - jumps;
+export function secondsSince(log: Log, from: Entry, until: Entry | number): number {
+  const now = typeof until === "number";
+  const between = log.slice(log.indexOf(from) + 1, now ? undefined : log.indexOf(until));
+  const jumps = entriesOf(between, "clock").reduce((sum, { by }) => sum + by, 0);
+  return ((now ? until : timeOf(until)) - timeOf(from)) / 1000 - jumps;
+}
+
+/** The step that goes on now; none before the first and after the last. */
+export function stepNow(log: Log): EntryOf<"step"> | undefined {
+  const last = log.findLast(({ kind }) => kind === "step" || kind === "end");
+  return last?.kind === "step" ? last : undefined;
+}
+
+/** The entry that an undo would take away: the last that somebody made. Jumps of the clock make themselves. */
+export function lastMade(log: Log): Entry | undefined {
+  return log.findLast(({ kind }) => kind !== "clock");
+}
+
+/** The log without {@link lastMade}. Jumps of the clock stay: times are counted across them. */
+export function undone(log: Log): Log {
+  const last = lastMade(log);
+  return log.filter((entry) => entry !== last);
 }
 
 /** Batch keys that the log gives, and no copy of them: they are worked out from what was noted. */
 const WEIGHED_KEYS: Readonly<Record<Ingredient, string>> = {
-  water: "weighedWater",
-  spirit: "weighedSpirit",
-  "ascorbic acid": "weighedAscorbicAcid",
-  lecithin: "weighedLecithin",
+  water: "composition.waterMass",
+  spirit: "composition.spiritMass",
+  "ascorbic acid": "composition.ascorbicAcidMass",
+  lecithin: "composition.lecithinMass",
 };
 
 /**
@@ -145,13 +194,25 @@ export function weighedIn(log: Log): ReadonlyMap<Ingredient, number> {
   return sums;
 }
 
-/** The log's own values by batch key, SI: a later note of the same amount takes the place of an earlier one. */
+/**
+ * The log's own values by batch key, SI: a later note of the same amount takes the place of an earlier one.
+ * While some vessels still wait for an ingredient, they count as those that have it: the batch is the whole of it.
+ */
 export function loggedValues(log: Log): BatchValues {
-  const weighed = [...weighedIn(log)].map(([ingredient, mass]) => [WEIGHED_KEYS[ingredient], mass]);
+  const entries = entriesOf(log, "weighed");
+  const vessels = entries.at(-1)?.of ?? countVessels(entries);
+  const weighed = [...weighedIn(log)].map(([ingredient, mass]) => {
+    const have = countVessels(entries.filter((entry) => entry.ingredient === ingredient));
+    return [WEIGHED_KEYS[ingredient], (mass * vessels) / have];
+  });
   const skimmed = entriesOf(log, "amount")
     .filter(({ of }) => of === "skimmedVolume")
     .map(({ of, value }) => [of, value]);
   return Object.fromEntries([...weighed, ...skimmed]);
+}
+
+function countVessels(entries: readonly EntryOf<"weighed">[]): number {
+  return new Set(entries.map((entry) => entry.vessel)).size;
 }
 
 /** Keys whose values belong to one evening and not to the next. */
