@@ -45,6 +45,7 @@ export const REGISTRY = {
   "headspace-oxygen": async () => (await import("./headspace-oxygen.ts")).headspaceOxygen,
   "kinetic-temperature": async () => (await import("./kinetic-temperature.ts")).kineticTemperature,
   "storage-loss": async () => (await import("./storage-loss.ts")).storageLoss,
+  evening: async () => (await import("./evening.ts")).evening,
   keeping: async () => (await import("./keeping.ts")).keeping,
 } as const satisfies Record<string, () => Promise<AnyCalculation>>;
 

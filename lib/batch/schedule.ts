@@ -1,0 +1,123 @@
+import type { Refusal } from "../calculations/calculation.ts";
+import { EVENING_STEPS } from "../calculations/evening.ts";
+import { linkOf, type BatchValues, type Graph } from "../calculations/graph.ts";
+
+/** The calculations that a schedule needs loaded. */
+export const SCHEDULE_CALCULATIONS = ["evening"] as const;
+
+/** The stages of an evening, in the order of the work. */
+export const STAGES = [
+  "weigh",
+  "dissolve",
+  "cool",
+  "blend",
+  "bath",
+  "degas",
+  "skim",
+  "bottle",
+  "chill",
+] as const;
+export type Stage = (typeof STAGES)[number];
+
+/** One thing done or waited for, in the order of the evening. */
+export interface ScheduledStep {
+  /**
+   * As the log names it. Once an evening: "weigh", "dissolve", "cool", "degas", "skim", "bottle", "chill".
+   * Numbered from 1 through all beakers and all loads, also where there is one: "blend-1", "pause-1", "set-up-1",
+   * "stint-1", "rest-1", "lift-out-1". What takes no time is not there.
+   */
+  readonly id: string;
+  readonly stage: Stage;
+  /** "Stint 2 of 3" */
+  readonly label: string;
+  /** The hands are at work; else one waits, within call. */
+  readonly hands: boolean;
+  /** The ultrasound is on. */
+  readonly running: boolean;
+  /** s since the evening began */
+  readonly start: number;
+  /** s */
+  readonly length: number;
+}
+
+/** A refusal with the calculation that it comes from. */
+export type StepRefusal = Refusal & { readonly calculation: string };
+
+export type Scheduled =
+  | {
+      readonly ok: true;
+      readonly steps: readonly ScheduledStep[];
+      /** s of work by hand */
+      readonly hands: number;
+      /** s of waiting before the bottles are in the fridge */
+      readonly waiting: number;
+      /** s until the bottles are in the fridge: hands and waiting together. "chill" goes on after it. */
+      readonly total: number;
+    }
+  | { readonly ok: false; readonly refusals: readonly StepRefusal[] };
+
+/**
+ * The steps of one evening with this batch, by the clock.
+ *
+ * @param graph - with {@link SCHEDULE_CALCULATIONS} loaded
+ * @param values - what calculations start from, as `valuesOf(batch)` gives it
+ * @returns the steps, or what stands in the way, each under the calculation that is at fault
+ */
+export function scheduleBatch(graph: Graph, values: BatchValues): Scheduled {
+  const outcome = graph.evaluate("evening", values);
+  if (!outcome.ok) return { ok: false, refusals: faultsOf(graph, "evening", values) };
+  const table = graph.get("evening").tables?.find(({ id }) => id === "stages");
+  const rows = table?.rows(outcome.inputs as never) ?? [];
+  const counts = new Map<number, number>();
+  for (const [kind] of rows) counts.set(Number(kind), (counts.get(Number(kind)) ?? 0) + 1);
+  const seen = new Map<number, number>();
+  const steps = rows.flatMap(([kind, , begins, lasts, hands, running]): ScheduledStep[] => {
+    const step = EVENING_STEPS[Number(kind)];
+    if (!step) return [];
+    const number = (seen.get(Number(kind)) ?? 0) + 1;
+    seen.set(Number(kind), number);
+    const count = counts.get(Number(kind)) ?? 1;
+    return [
+      {
+        id: REPEATED.has(step.id) ? `${step.id}-${number}` : step.id,
+        stage: step.stage,
+        label: count > 1 ? `${step.label} ${number} of ${count}` : step.label,
+        hands: hands === 1,
+        running: running === 1,
+        start: Number(begins),
+        length: Number(lasts),
+      },
+    ];
+  });
+  const of = (name: string): number => outcome.values[name]?.value ?? 0;
+  return {
+    ok: true,
+    steps,
+    hands: of("handsTime"),
+    waiting: of("waitingTime"),
+    total: of("eveningTime"),
+  };
+}
+
+/** Kinds of steps that one evening may have many of. */
+const REPEATED: ReadonlySet<string> = new Set([
+  "blend",
+  "pause",
+  "set-up",
+  "stint",
+  "rest",
+  "lift-out",
+]);
+
+/** A refusal that only waits for an earlier calculation is said by that one, in its own words. */
+function faultsOf(graph: Graph, id: string, values: BatchValues): readonly StepRefusal[] {
+  const outcome = graph.evaluate(id, values);
+  if (outcome.ok) return [];
+  const all = outcome.refusals.flatMap((refusal): readonly StepRefusal[] => {
+    const link = linkOf(graph.get(id), refusal.input);
+    const waits = link && outcome.inputs[refusal.input] === undefined;
+    const earlier = waits ? faultsOf(graph, link.calculation, values) : [];
+    return earlier.length > 0 ? earlier : [{ ...refusal, calculation: id }];
+  });
+  return [...new Map(all.map((fault) => [`${fault.calculation} ${fault.input}`, fault])).values()];
+}
