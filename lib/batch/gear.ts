@@ -118,7 +118,7 @@ export type ReadGear =
 const TEXT: TextKind<Gear> = {
   format: GEAR_FORMAT,
   version: GEAR_VERSION,
-  called: "gear",
+  called: "gear record",
   key: "gear",
   schema: gearSchema,
   // Two tables of readings as long as the schema lets them be.
