@@ -201,14 +201,19 @@ export function weighedIn(log: Log): ReadonlyMap<Ingredient, number> {
 export function loggedValues(log: Log): BatchValues {
   const entries = entriesOf(log, "weighed");
   const vessels = entries.at(-1)?.of ?? countVessels(entries);
-  const weighed = [...weighedIn(log)].map(([ingredient, mass]) => {
+  const whole = [...weighedIn(log)].map(([ingredient, mass]) => {
     const have = countVessels(entries.filter((entry) => entry.ingredient === ingredient));
-    return [WEIGHED_KEYS[ingredient], (mass * vessels) / have];
+    return [ingredient, (mass * vessels) / have] as const;
   });
   const skimmed = entriesOf(log, "amount")
     .filter(({ of }) => of === "skimmedVolume")
     .map(({ of, value }) => [of, value]);
-  return Object.fromEntries([...weighed, ...skimmed]);
+  return { ...massValues(new Map(whole)), ...Object.fromEntries(skimmed) };
+}
+
+/** Masses of the whole batch, kg, by the keys under which the composition reads them. */
+export function massValues(masses: ReadonlyMap<Ingredient, number>): BatchValues {
+  return Object.fromEntries(Array.from(masses, ([name, mass]) => [WEIGHED_KEYS[name], mass]));
 }
 
 function countVessels(entries: readonly EntryOf<"weighed">[]): number {
