@@ -188,26 +188,39 @@ export interface HeatCapacities {
   readonly bath: number;
 }
 
+/** What the readings of another evening, or a number typed in, say of the bath. */
+const KNOWN_BEFORE = [
+  "bath-heat.liquidHeatCapacity",
+  "bath-heat.bathHeatCapacity",
+  "heat-fit.liquidHeatCapacity",
+  "heat-fit.bathHeatCapacity",
+  "sonication.powerToLiquid",
+  "sonication.powerToBath",
+  "sonication.exchangeConductance",
+];
+
 /**
- * The bath as an evening's readings know it. What that evening's liquid and bath took up goes with them: the
- * readings give powers only together with it, and the next batch may be of another size. Powers that were typed
- * in give way.
+ * An evening's values with its own readings in place of all that was known of the bath before it.
  *
  * @param rows - as the key heatReadings has them: s, °C, °C or `null`, 1 for running
  */
+export function withReadings(evening: BatchValues, rows: Rows): BatchValues {
+  return {
+    ...without(evening, (name) => KNOWN_BEFORE.includes(name)),
+    knownFrom: "readings",
+    heatReadings: rows,
+  };
+}
+
+/**
+ * The bath as an evening's readings know it. What that evening's liquid and bath took up goes with them: the
+ * readings give powers only together with it, and the next batch may be of another size.
+ */
 export function calibrated(gear: Gear, rows: Rows, { liquid, bath }: HeatCapacities): Gear {
-  const typed = [
-    "sonication.powerToLiquid",
-    "sonication.powerToBath",
-    "sonication.exchangeConductance",
-  ];
-  const kept = Object.entries(gear.values).filter(([key]) => !typed.includes(key));
   return {
     ...gear,
     values: {
-      ...Object.fromEntries(kept),
-      knownFrom: "readings",
-      heatReadings: rows,
+      ...withReadings(gear.values, rows),
       "bath-heat.liquidHeatCapacity": liquid,
       "bath-heat.bathHeatCapacity": bath,
       "heat-fit.liquidHeatCapacity": liquid,

@@ -9,6 +9,7 @@ import {
   gearFrom,
   readGear,
   useGear,
+  withReadings,
   writeGear,
   type Gear,
   type GearKind,
@@ -203,6 +204,25 @@ describe("differsFromGear(batch, gear)", () => {
       { key: "bathWidth", batch: undefined, gear: 0.135 },
       { key: "bathHeight", batch: 0.1, gear: undefined },
     ]);
+  });
+});
+
+describe("withReadings(evening, rows)", () => {
+  it("leaves nothing in force of what was known of the bath before", () => {
+    const rows = [[0, 20, 20, 1]];
+    const before = {
+      batchVolume: 0.5e-3,
+      ratedPower: 80,
+      "bath-heat.liquidHeatCapacity": 1000,
+      "heat-fit.bathHeatCapacity": 9000,
+      "sonication.exchangeConductance": 4,
+    };
+    expect(withReadings(before, rows)).toEqual({
+      batchVolume: 0.5e-3,
+      ratedPower: 80,
+      knownFrom: "readings",
+      heatReadings: rows,
+    });
   });
 });
 
