@@ -12,6 +12,7 @@ import {
   changeBatch,
   keeping,
   notice,
+  openForeign,
   openStore,
   replaceBatch,
   replacedBatch,
@@ -112,7 +113,7 @@ class BatchActions extends HTMLElement {
         : readRecord(await file.text());
     if (!read.ok)
       return this.#say(`“${file.name}” was not opened. ${read.message} Your batch is as it was.`);
-    replaceBatch(read.batch);
+    await openForeign(read.batch);
     this.#say(`“${file.name}” is open. Undo brings your earlier batch back.`);
   }
 

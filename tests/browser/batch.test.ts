@@ -144,7 +144,7 @@ describe("the batch", () => {
   it.each([
     ["another program's file", '{"recipe":[]}', /another kind/],
     ["no JSON", "flour 500", /damaged or of another kind/],
-    ["far too much", "x".repeat(100_000), /too long/],
+    ["far too much", "x".repeat(600_000), /too long/],
   ])("refuses an import that is not ours: %s", async (_, text, sentence) => {
     await open("batch/");
     await volume().fill("700");
