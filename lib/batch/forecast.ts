@@ -435,7 +435,11 @@ function predict(
     readings,
     toCeiling: timeToReach(liquid, model),
     runFor: reachOf((edge) =>
-      latestUnder((time) => edge(bandAt(peakAfter, time, model)) - ceiling),
+      latestUnder((time) => {
+        // The edge of the highest temperatures may lie below the edge at this moment: both count.
+        const warmest = [ends, peaks].map((curves) => edge(bandAt(curves, time, model)));
+        return Math.max(...warmest) - ceiling;
+      }),
     ),
     peakWhenOff: bandAt(peakOff, 0, model),
     fit,
