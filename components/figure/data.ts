@@ -1,9 +1,4 @@
-import type {
-  AnyCalculation,
-  BarData,
-  FigureData,
-  Values,
-} from "../../lib/calculations/calculation.ts";
+import type { AnyCalculation, Drawing, Values } from "../../lib/calculations/calculation.ts";
 import { keyOf, type BatchValues, type Graph, type Outcome } from "../../lib/calculations/graph.ts";
 
 /**
@@ -18,7 +13,7 @@ export function figureData(
   figure: string,
   outcome: Outcome & { readonly ok: true },
   batch: BatchValues,
-): FigureData | BarData {
+): Drawing {
   const found = calculation.figures?.find(({ id }) => id === figure);
   if (!found) {
     const known = calculation.figures?.map(({ id }) => id).join(", ") ?? "none";

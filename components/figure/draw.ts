@@ -1,5 +1,12 @@
 import * as Plot from "@observablehq/plot";
-import type { Axis, BarData, FigureData } from "../../lib/calculations/calculation.ts";
+import type {
+  Axis,
+  BarData,
+  Drawing,
+  FigureData,
+  SpanData,
+  SpanLook,
+} from "../../lib/calculations/calculation.ts";
 import { formatTrimmed, formatAmount } from "../../lib/units/format.ts";
 import { fromSI, unitOf } from "../../lib/units/units.ts";
 
@@ -79,25 +86,26 @@ function scaled(axis: Axis, unit: string): Scaled {
  * @returns an SVG element with `role="img"`, not yet in the document, without Plot's own style element: the
  * page's stylesheet has those rules, for the page's policy allows no style of a script
  */
-export function drawFigure(
-  data: FigureData | BarData,
-  title: string,
-  canvas: Canvas,
-): SVGSVGElement {
-  const options = "bars" in data ? barOptions(data, canvas) : lineOptions(data, canvas);
+export function drawFigure(data: Drawing, title: string, canvas: Canvas): SVGSVGElement {
   const svg = Plot.plot({
     document: canvas.document,
     width: canvas.width,
     ariaLabel: title,
     style: { fontSize: "13px" },
-    ...options,
+    ...optionsOf(data, canvas),
   }) as SVGSVGElement;
   for (const style of svg.querySelectorAll("style")) style.remove();
   // The drawing is one picture with one name; names of its parts would be read as nothing.
   for (const part of svg.querySelectorAll("[aria-label]")) part.removeAttribute("aria-label");
   svg.setAttribute("role", "img");
   if ("lines" in data) addHandles(svg, data, canvas);
+  if ("rows" in data) addKey(svg, data, canvas);
   return svg;
+}
+
+function optionsOf(data: Drawing, canvas: Canvas): Plot.PlotOptions {
+  if ("bars" in data) return barOptions(data, canvas);
+  return "rows" in data ? spanOptions(data, canvas) : lineOptions(data, canvas);
 }
 
 /**
@@ -340,9 +348,101 @@ function barOptions(data: BarData, canvas: Canvas): Plot.PlotOptions {
   };
 }
 
+/** Told apart without colour: filled, tinted inside a line, or the line alone. */
+const LOOKS: Readonly<Record<SpanLook, Readonly<Record<string, string | number>>>> = {
+  solid: { fill: INK, stroke: INK },
+  tinted: { fill: ACCENT, fillOpacity: 0.3, stroke: ACCENT },
+  open: { fill: "none", stroke: SOFT, strokeDasharray: "3 2" },
+};
+const SPAN_LOOKS = Object.keys(LOOKS) as readonly SpanLook[];
+/** px at either side of a timeline, and above it for the key. */
+const SPAN_MARGIN = { side: 14, top: 34 } as const;
+
+function spanOptions(data: SpanData, canvas: Canvas): Plot.PlotOptions {
+  const unit = canvas.unitOf(data.x);
+  const x = scaled(data.x, unit);
+  const spans = data.rows.flatMap(({ label, spans: own }) =>
+    own.map(({ from, to, look }) => ({ label, look, from: x.at(from), to: x.at(to) })),
+  );
+  return {
+    height: SPAN_MARGIN.top + 46 + 38 * data.rows.length,
+    marginLeft: SPAN_MARGIN.side,
+    marginRight: SPAN_MARGIN.side,
+    marginTop: SPAN_MARGIN.top,
+    marginBottom: 46,
+    x: {
+      label: x.label,
+      labelAnchor: "center",
+      labelArrow: "none",
+      zero: true,
+      ...(x.domain && { domain: x.domain }),
+      ticks: canvas.width < 480 ? 4 : 7,
+      grid: true,
+      tickFormat: tick,
+    },
+    y: { axis: null, domain: data.rows.map(({ label }) => label) },
+    marks: [
+      ...SPAN_LOOKS.map((look) =>
+        Plot.barX(
+          spans.filter((span) => span.look === look),
+          { x1: "from", x2: "to", y: "label", insetTop: 18, insetBottom: 6, ...LOOKS[look] },
+        ),
+      ),
+      Plot.text(data.rows, {
+        y: "label",
+        frameAnchor: "left",
+        textAnchor: "start",
+        dy: -9,
+        text: (row: SpanData["rows"][number]) => `${row.label}: ${lengths(row, data, unit)}`,
+        fill: INK,
+        ...halo,
+      }),
+      Plot.ruleX([0], { stroke: INK }),
+    ],
+  };
+}
+
+/** How long a row lasts in all, look by look: "11 min at work, 60 min ultrasound on". */
+function lengths(
+  { spans }: SpanData["rows"][number],
+  { x, looks }: SpanData,
+  unit: string,
+): string {
+  return SPAN_LOOKS.flatMap((look) => {
+    const own = spans.filter((span) => span.look === look);
+    const sum = own.reduce((all, { from, to }) => all + to - from, 0);
+    return sum === 0
+      ? []
+      : [`${formatAmount(sum, x.of.dimension, unit, x.of.digits)} ${looks[look]}`];
+  }).join(", ");
+}
+
+/** What the looks mean, above the timeline. */
+function addKey(svg: SVGSVGElement, { looks }: SpanData, { document, width }: Canvas): void {
+  const make = (name: string, attributes: Readonly<Record<string, string | number>>): Element => {
+    const element = document.createElementNS("http://www.w3.org/2000/svg", name);
+    for (const [key, value] of Object.entries(attributes)) {
+      const dashed = key.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
+      element.setAttribute(dashed, String(value));
+    }
+    return element;
+  };
+  // Each has room by its letters and its sample, whatever the size of the letters.
+  const rooms = SPAN_LOOKS.map((look) => looks[look].length + 4);
+  const all = rooms.reduce((sum, room) => sum + room, 0);
+  let at = 0;
+  for (const [i, look] of SPAN_LOOKS.entries()) {
+    const x = SPAN_MARGIN.side + ((width - 2 * SPAN_MARGIN.side) * at) / all;
+    at += rooms[i] ?? 0;
+    const name = make("text", { x: x + 18, y: 17, fill: INK });
+    name.textContent = looks[look];
+    svg.append(make("rect", { x, y: 7, width: 12, height: 10, ...LOOKS[look] }), name);
+  }
+}
+
 /** The same numbers as rows, for who reads rather than looks. */
 export function figureRows(
-  data: FigureData | BarData,
+  data: Drawing,
   unitFor: (axis: Axis) => string,
 ): { readonly head: readonly string[]; readonly rows: readonly (readonly string[])[] } {
   const x = scaled(data.x, unitFor(data.x));
@@ -350,6 +450,18 @@ export function figureRows(
     return {
       head: ["", x.label],
       rows: data.bars.map(({ label, value }) => [label, formatTrimmed(x.at(value), 4)]),
+    };
+  if ("rows" in data)
+    return {
+      head: ["", `${x.label}: from`, "to", ""],
+      rows: data.rows.flatMap(({ label, spans }) =>
+        spans.map(({ from, to, look }) => [
+          label,
+          formatTrimmed(x.at(from), 4),
+          formatTrimmed(x.at(to), 4),
+          data.looks[look],
+        ]),
+      ),
     };
   const y = scaled(data.y, unitFor(data.y));
   const at =

@@ -210,6 +210,27 @@ export interface BarData {
   readonly bars: readonly { readonly label: string; readonly value: number }[];
 }
 
+/** How a span is drawn: filled, tinted, or as an outline. */
+export type SpanLook = "solid" | "tinted" | "open";
+
+/** What lasts from when to when, in rows from top to bottom: a timeline. */
+export interface SpanData {
+  readonly x: Axis;
+  /** What each look means, in a word or two. */
+  readonly looks: Readonly<Record<SpanLook, string>>;
+  readonly rows: readonly {
+    readonly label: string;
+    readonly spans: readonly {
+      readonly from: number;
+      readonly to: number;
+      readonly look: SpanLook;
+    }[];
+  }[];
+}
+
+/** What a figure is drawn from. */
+export type Drawing = FigureData | BarData | SpanData;
+
 export interface Figure<I extends Inputs> {
   readonly id: string;
   readonly title: string;
@@ -224,7 +245,7 @@ export interface Figure<I extends Inputs> {
     inputs: InputValues<I>,
     run: (moved: Partial<InputValues<I>>) => Values | null,
     spread: () => readonly Moved<I>[],
-  ): FigureData | BarData;
+  ): Drawing;
 }
 
 /** All inputs with one uncertain quantity moved up or down; `undefined` where it cannot move that way. */

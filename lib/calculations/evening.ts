@@ -50,6 +50,21 @@ export const EVENING_STEPS = [
 
 export type EveningStep = (typeof EVENING_STEPS)[number]["id"];
 
+/** Stages as the timeline names them. */
+const STAGE_LABELS = {
+  weigh: "Weigh in",
+  dissolve: "Dissolve",
+  cool: "Cool",
+  blend: "Blend",
+  bath: "Bath",
+  degas: "Bubbles rise",
+  skim: "Skim",
+  bottle: "Bottle",
+  chill: "Fridge",
+} as const;
+
+/** s: a longer line counts in hours. */
+const LONG_LINE = 18_000;
 /** More than so many beakers are not one evening's work. */
 const MOST_BEAKERS = 24;
 /** s: food that is to be kept cold should be out of the fridge for no longer, once. Source: UK FSA. memory */
@@ -256,6 +271,35 @@ export const evening = defineCalculation({
         String.raw`${slot("chillConstant")}\by\ln\frac{${slot("chillStart")} - ${slot("fridgeTemperature")}}{${slot("chillTarget")} - ${slot("fridgeTemperature")}}`,
     },
   ],
+  figures: [
+    {
+      id: "timeline",
+      title: "The evening on a line",
+      caption:
+        "Each stage in its turn. Filled is work of your hands, tinted is a running bath, an outline is waiting. Most of an evening is waiting, and all of it but the last within call.",
+      data: (given) => {
+        const steps = stepsOf(given);
+        const end = Math.max(...steps.map(({ begins, lasts }) => begins + lasts), 60);
+        const units = end > LONG_LINE ? ["h", "min"] : ["min", "h"];
+        const spans = steps.map((step) => ({ ...step, ...kindOf(step.step) }));
+        const labels = [...new Set(spans.map(({ stage }) => STAGE_LABELS[stage]))];
+        return {
+          x: { label: "Since the start", of: { ...TIME, units }, domain: [0, end] },
+          looks: { solid: "at work", tinted: "ultrasound on", open: "waiting" },
+          rows: labels.map((label) => ({
+            label,
+            spans: spans
+              .filter(({ stage }) => STAGE_LABELS[stage] === label)
+              .map(({ step, hands, begins, lasts }) => ({
+                from: begins,
+                to: begins + lasts,
+                look: hands ? "solid" : step === "stint" ? "tinted" : "open",
+              })),
+          })),
+        };
+      },
+    },
+  ],
   tables: [
     {
       id: "stages",
@@ -307,8 +351,12 @@ interface Step {
   readonly lasts: number;
 }
 
+function kindOf(step: EveningStep): (typeof EVENING_STEPS)[number] {
+  return EVENING_STEPS.find(({ id }) => id === step) as (typeof EVENING_STEPS)[number];
+}
+
 function isByHand(step: EveningStep): boolean {
-  return EVENING_STEPS.some(({ id, hands }) => id === step && hands);
+  return kindOf(step).hands;
 }
 
 function loadsOf(given: Given): number {

@@ -1,7 +1,13 @@
 import { parseHTML } from "linkedom";
 import { describe, expect, it } from "vitest";
 import { drawFigure, figureRows, shorten, type Canvas } from "../../../components/figure/draw.ts";
-import type { Axis, BarData, FigureData } from "../../../lib/calculations/calculation.ts";
+import type {
+  Axis,
+  BarData,
+  Drawing,
+  FigureData,
+  SpanData,
+} from "../../../lib/calculations/calculation.ts";
 
 const volume: Axis = {
   label: "Water added",
@@ -55,10 +61,27 @@ const BARS: BarData = {
   ],
 };
 
+const SPANS: SpanData = {
+  x: { label: "Since the start", of: { dimension: "time", units: ["min", "h"], digits: 3 } },
+  looks: { solid: "at work", tinted: "running", open: "waiting" },
+  rows: [
+    { label: "Weigh in", spans: [{ from: 0, to: 600, look: "solid" }] },
+    {
+      label: "Bath",
+      spans: [
+        { from: 600, to: 900, look: "solid" },
+        { from: 900, to: 2100, look: "tinted" },
+        { from: 2100, to: 2700, look: "open" },
+        { from: 2700, to: 3900, look: "tinted" },
+      ],
+    },
+  ],
+};
+
 const firstUnit = (axis: Axis): string => axis.of.units[0]!;
 
 function draw(
-  data: FigureData | BarData,
+  data: Drawing,
   { width = 640, unitOf = firstUnit }: Partial<Canvas> = {},
 ): SVGSVGElement {
   const { document } = parseHTML("<!doctype html><html><body></body></html>");
@@ -93,6 +116,7 @@ describe("drawFigure(data, title, canvas)", () => {
   it.each([
     ["lines", LINES],
     ["bars", BARS],
+    ["spans", SPANS],
   ])("is an image with a name, for %s", (_, data) => {
     const svg = draw(data);
     expect(svg.tagName.toLowerCase()).toBe("svg");
@@ -105,13 +129,14 @@ describe("drawFigure(data, title, canvas)", () => {
   it.each([
     ["lines", LINES],
     ["bars", BARS],
+    ["spans", SPANS],
   ])("brings no style element, which the page's policy would refuse, for %s", (_, data) => {
     expect(draw(data).querySelectorAll("style")).toHaveLength(0);
     expect(draw(data).outerHTML).not.toContain("<style");
   });
 
   it("is one picture with one name: its parts have none", () => {
-    for (const data of [LINES, BARS])
+    for (const data of [LINES, BARS, SPANS])
       expect(draw(data).querySelectorAll("[aria-label]")).toHaveLength(0);
   });
 
@@ -229,6 +254,51 @@ describe("drawFigure(data, title, canvas)", () => {
   });
 });
 
+describe("drawFigure(spans, title, canvas)", () => {
+  /** The spans, not the key: left edge and width. */
+  function bars(svg: SVGSVGElement): readonly (readonly [number, number])[] {
+    return Array.from(svg.querySelectorAll("g > rect"), (bar) => [
+      Number(bar.getAttribute("x")),
+      Number(bar.getAttribute("width")),
+    ]);
+  }
+
+  it("draws each span where it lies in time, as long as it lasts", () => {
+    const drawn = bars(draw(SPANS));
+    expect(drawn).toHaveLength(5);
+    // In the order of the looks: two filled, two tinted, one outlined.
+    const [weigh, setUp, first, second, rest] = drawn;
+    expect(weigh![1] / setUp![1]).toBeCloseTo(2, 2);
+    expect(setUp![0]).toBeCloseTo(weigh![0] + weigh![1], 2);
+    expect(first![1]).toBeCloseTo(second![1], 2);
+    expect(rest![0]).toBeCloseTo(first![0] + first![1], 2);
+    expect(second![0]).toBeCloseTo(rest![0] + rest![1], 2);
+  });
+
+  it("tells the looks apart without colour", () => {
+    const groups = Array.from(draw(SPANS).querySelectorAll("g:has(> rect)"));
+    expect(groups).toHaveLength(3);
+    const looks = groups.map((group) =>
+      ["fill-opacity", "stroke-dasharray"].map((name) => group.getAttribute(name)).join(" "),
+    );
+    expect(new Set(looks).size).toBe(3);
+  });
+
+  it("says at each row how long it lasts, and above what the looks mean", () => {
+    const written = texts(draw(SPANS));
+    expect(written).toContain("Weigh in: 10\u00a0min at work");
+    expect(written).toContain("Bath: 5\u00a0min at work, 40\u00a0min running, 10\u00a0min waiting");
+    expect(written).toEqual(expect.arrayContaining(["at work", "running", "waiting"]));
+    expect(written).toContain("Since the start (min)");
+  });
+
+  it("says them in the unit chosen", () => {
+    const written = texts(draw(SPANS, { unitOf: () => "h" })).join("\n");
+    expect(written).toContain("Since the start (h)");
+    expect(written).toContain("0.667\u00a0h running");
+  });
+});
+
 describe("shorten(svg)", () => {
   it("leaves no more than one decimal of a pixel, and no line moved by more than that", () => {
     const [long, short] = [draw(LINES), draw(LINES)];
@@ -245,6 +315,7 @@ describe("shorten(svg)", () => {
   it.each([
     ["lines", LINES],
     ["bars", BARS],
+    ["spans", SPANS],
   ])("keeps ticks and grid lines where they are, a group as one path, for %s", (_, data) => {
     const [long, short] = [draw(data), draw(data)];
     shorten(short);
@@ -287,6 +358,14 @@ describe("figureRows(data, unitFor)", () => {
         ["400", "21", "–"],
       ],
     });
+  });
+
+  it("says the spans one by one, each with what it is", () => {
+    const { head, rows } = figureRows(SPANS, firstUnit);
+    expect(head).toEqual(["", "Since the start (min): from", "to", ""]);
+    expect(rows).toHaveLength(5);
+    expect(rows[0]).toEqual(["Weigh in", "0", "10", "at work"]);
+    expect(rows[3]).toEqual(["Bath", "35", "45", "waiting"]);
   });
 
   it("says them in the unit chosen", () => {

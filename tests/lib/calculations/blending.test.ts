@@ -119,7 +119,7 @@ describe("blending", () => {
   it("draws a band about the liquid that is as wide as the result's", () => {
     const outcome = evaluated("blending", GIVEN);
     const drawn = figureData(graph, graph.get("blending"), "warming", outcome, GIVEN);
-    if ("bars" in drawn) throw new Error("bars");
+    if (!("lines" in drawn)) throw new Error("a curve was expected");
     const there = drawn.bands?.[0]?.points.find(([time]) => time === 100);
     const end = outcome.values["endTemperature"];
     expect(there?.[1]).toBeCloseTo(end!.low, 6);

@@ -87,7 +87,7 @@ describe("bottling", () => {
       evaluated("bottling", BATCH),
       BATCH,
     );
-    if ("bars" in data) throw new Error("a curve was expected");
+    if (!("lines" in data)) throw new Error("a curve was expected");
     expect(data.marks?.[0]?.x).toBe(0.1e-3);
     expect(data.marks?.[0]?.y).toBeCloseTo(95e-6, 12);
     const air = (data.lines[0]?.points ?? []).map(([, y]) => y);

@@ -241,16 +241,18 @@ describe.each(calculations.map((calculation) => [calculation.id, calculation] as
             const drawn =
               "bars" in data
                 ? data.bars.map(({ value }) => value)
-                : [
-                    ...data.lines.flatMap(({ points }) => points.flat()),
-                    ...(data.bands ?? []).flatMap(({ points }) => points.flat()),
-                    ...(data.marks ?? []).flatMap(({ x, y }) => [x, y]),
-                    ...(data.rules ?? []).map(({ y }) => y),
-                    ...(data.x.domain ?? []),
-                    ...(data.y.domain ?? []),
-                  ];
+                : "rows" in data
+                  ? data.rows.flatMap(({ spans }) => spans.flatMap(({ from, to }) => [from, to]))
+                  : [
+                      ...data.lines.flatMap(({ points }) => points.flat()),
+                      ...(data.bands ?? []).flatMap(({ points }) => points.flat()),
+                      ...(data.marks ?? []).flatMap(({ x, y }) => [x, y]),
+                      ...(data.rules ?? []).map(({ y }) => y),
+                      ...(data.x.domain ?? []),
+                      ...(data.y.domain ?? []),
+                    ];
             expect(drawn.filter((number) => !Number.isFinite(number))).toEqual([]);
-            const axes = "bars" in data ? [data.x] : [data.x, data.y];
+            const axes = "lines" in data ? [data.x, data.y] : [data.x];
             for (const { of } of axes)
               for (const unit of of.units) expect(Object.keys(UNITS[of.dimension])).toContain(unit);
           }),

@@ -109,7 +109,7 @@ describe("serving", () => {
     const batch = { ...CONTENTS, servingVolume: 10e-6 };
     const outcome = evaluated("serving", batch);
     const data = figureData(graph, graph.get("serving"), "acid-by-serving", outcome, batch);
-    if ("bars" in data) throw new Error("a curve was expected");
+    if (!("lines" in data)) throw new Error("a curve was expected");
     expect(data.marks).toEqual([{ x: 10e-6, y: 1e-3, label: "yours" }]);
     expect(data.rules).toEqual([{ y: 2e-3, label: "upper level for a day" }]);
     expect(data.lines[0]?.points.at(-1)?.[1]).toBeGreaterThan(2e-3);
