@@ -1,6 +1,6 @@
 import { inRange } from "../errors.ts";
 import { normalDraws, quantiles } from "../numeric/sampling.ts";
-import type { Banded, InputValue, Quantity } from "./calculation.ts";
+import type { Banded } from "./calculation.ts";
 import type { BatchValues, Graph } from "./graph.ts";
 
 export interface Drawn {
@@ -38,20 +38,26 @@ export function drawBands(
   const samples = names.map(() => new Float64Array(draws));
   const counts = new Int32Array(names.length);
   const next = normalDraws(seed);
-  const values: Record<string, InputValue> = { ...batch };
-  for (const { key, centre } of moving) values[key] = centre;
-  const runner = graph.runner(id, values, names, new Set(moving.map(({ key }) => key)));
+  const values = new Float64Array(moving.length);
+  const run = graph.runner(
+    id,
+    batch,
+    moving.map(({ key }) => key),
+    names,
+  );
   let refused = 0;
   for (let draw = 0; draw < draws; draw++) {
-    for (const { key, centre, u, limits } of moving)
-      values[key] = Math.min(Math.max(centre + u * next(), limits.min), limits.max);
-    const computed = runner(values);
+    for (let i = 0; i < moving.length; i++) {
+      const { centre, u, min, max } = moving[i] as Moving;
+      values[i] = Math.min(Math.max(centre + u * next(), min), max);
+    }
+    const computed = run(values);
     if (!computed) {
       refused++;
       continue;
     }
     for (let i = 0; i < names.length; i++) {
-      const value = computed[names[i] as string];
+      const value = computed[i];
       if (value === null || value === undefined) continue;
       const at = counts[i] as number;
       (samples[i] as Float64Array)[at] = typeof value === "number" ? value : value.value;
@@ -74,7 +80,8 @@ interface Moving {
   readonly key: string;
   readonly centre: number;
   readonly u: number;
-  readonly limits: Quantity["limits"];
+  readonly min: number;
+  readonly max: number;
 }
 
 function uncertainInputs(graph: Graph, id: string, batch: BatchValues): readonly Moving[] {
@@ -83,7 +90,7 @@ function uncertainInputs(graph: Graph, id: string, batch: BatchValues): readonly
     const u = graph.standardUncertainty(key, input, batch);
     const centre = batch[key] ?? input.default;
     if (u > 0 && input.kind === "number" && typeof centre === "number")
-      moving.push({ key, centre, u, limits: input.limits });
+      moving.push({ key, centre, u, min: input.limits.min, max: input.limits.max });
   }
   return moving;
 }

@@ -24,8 +24,7 @@ import {
 export type BatchValues = Readonly<Record<string, InputValue>>;
 
 /** Where an input's value came from. */
-export type Origin =
-  "default" | "reader" | { readonly calculation: string; readonly result: string };
+export type Origin = "default" | "reader" | Link;
 
 /** What one input's stated uncertainty does to each result: half of the change from −u to +u, SI. */
 export interface Influence {
@@ -85,11 +84,14 @@ export function keyOf(calculation: AnyCalculation, input: string): string {
   return declared.name;
 }
 
+/** A result of another calculation, which an input takes unless it is typed over. */
+export interface Link {
+  readonly calculation: string;
+  readonly result: string;
+}
+
 /** The link of an input, parted. */
-export function linkOf(
-  calculation: AnyCalculation,
-  input: string,
-): { readonly calculation: string; readonly result: string } | undefined {
+export function linkOf(calculation: AnyCalculation, input: string): Link | undefined {
   const [from, result] = calculation.links?.[input]?.split(".") ?? [];
   return from !== undefined && result !== undefined ? { calculation: from, result } : undefined;
 }
@@ -197,88 +199,63 @@ export class Graph {
   /**
    * Computes again and again with as little around it as can be: for draws.
    *
-   * @param shape - which keys the batches will have; later batches have the same ones
+   * @param batch - the values that stay, and which keys stand in place of a link
+   * @param moving - keys of numbers that change from turn to turn
    * @param names - results asked for; a result that `compute` gives by a getter costs nothing unasked
-   * @param moving - keys whose values change from batch to batch; the others stay as in `shape`
-   * @returns those results of a batch, `undefined` where it is refused
+   * @returns from the moving values, in their order, those results in theirs; `undefined` where refused
    */
   runner(
     id: string,
-    shape: BatchValues,
+    batch: BatchValues,
+    moving: readonly string[],
     names: readonly string[] = Object.keys(this.get(id).results),
-    moving: ReadonlySet<string> = new Set(Object.keys(shape)),
-  ): (batch: BatchValues) => Computed<Results> | undefined {
-    const asked = this.#asked(id, shape, names);
-    let turn = 0;
-    const compiled = new Map<string, (batch: BatchValues) => Computed<Results> | undefined>();
-    const compile = (from: string): ((batch: BatchValues) => Computed<Results> | undefined) => {
-      const known = compiled.get(from);
+  ): (moved: Float64Array) => readonly ComputedValue[] | undefined {
+    const places = new Map(moving.map((key, place) => [key, place]));
+    const given = (key: string): boolean => places.has(key) || Object.hasOwn(batch, key);
+    const asked = this.#asked(id, given, names);
+    const placeOf = ({ calculation, result }: Link): number =>
+      [...(asked.get(calculation) ?? [])].indexOf(result);
+    const stages = new Map<string, Stage>();
+    const stageOf = (from: string): Stage => {
+      const known = stages.get(from);
       if (known) return known;
       const calculation = this.get(from);
       const inputs: Record<string, InputValue> = {};
+      const readers: Reader[] = [];
       let sound = true;
-      const readers = Object.entries(calculation.inputs).flatMap(([name, input]) => {
+      for (const [name, input] of Object.entries(calculation.inputs)) {
         const key = keyOf(calculation, name);
-        const link = linkOf(calculation, name);
-        const upstream = link && !Object.hasOwn(shape, key) ? compile(link.calculation) : undefined;
-        if (upstream || moving.has(key))
-          return [{ name, input, key, upstream, result: link?.result ?? "" }];
-        const value = measurable(shape[key] ?? input.default);
-        inputs[name] = value;
-        sound &&= isInside(input, value);
-        return [];
-      });
-      const wanted = [...(asked.get(from) ?? [])];
-      let first:
-        | {
-            readonly inputs: Readonly<Record<string, InputValue>>;
-            readonly computed: Computed<Results> | undefined;
-          }
-        | undefined;
-      let computed: Computed<Results> | undefined;
-      let computedAt = 0;
-      const run = (batch: BatchValues): Computed<Results> | undefined => {
-        // What nothing moves is worked out once.
-        if (computedAt === turn || (computedAt > 0 && readers.length === 0)) return computed;
-        computedAt = turn;
-        computed = undefined;
-        if (!sound) return undefined;
-        let same = first !== undefined;
-        for (const { name, input, key, upstream, result } of readers) {
-          const value = measurable(
-            upstream ? centre(upstream(batch)?.[result] ?? null) : (batch[key] ?? input.default),
-          );
-          if (value === undefined || !isInside(input, value)) return undefined;
-          same &&= first?.inputs[name] === value;
+        const link = given(key) ? undefined : linkOf(calculation, name);
+        const place = places.get(key);
+        if (link)
+          readers.push({
+            name,
+            input: input as Quantity,
+            place: placeOf(link),
+            upstream: stageOf(link.calculation),
+          });
+        else if (place !== undefined)
+          readers.push({ name, input: input as Quantity, place, upstream: undefined });
+        else {
+          const value = measurable(batch[key] ?? input.default);
           inputs[name] = value;
+          sound &&= isInside(input, value);
         }
-        // Where one quantity is moved at a time, most of what lies upstream stays as it was at first.
-        if (first && same) return (computed = first.computed);
-        try {
-          const results = calculation.compute(inputs as never);
-          const read: Record<string, ComputedValue> = {};
-          for (const name of wanted) read[name] = results[name] ?? null;
-          computed = read;
-        } catch (error) {
-          refusalOf(calculation, error);
-        }
-        first ??= { inputs: { ...inputs }, computed };
-        return computed;
-      };
-      compiled.set(from, run);
-      return run;
+      }
+      const wanted = [...(asked.get(from) ?? [])];
+      const stage = new Stage(calculation, sound ? inputs : undefined, readers, wanted);
+      stages.set(from, stage);
+      return stage;
     };
-    const top = compile(id);
-    return (batch) => {
-      turn++;
-      return top(batch);
-    };
+    const top = stageOf(id);
+    let turn = 0;
+    return (moved) => top.run(moved, ++turn);
   }
 
   /** Which results of each calculation on the way are read by what comes after it. */
   #asked(
     id: string,
-    shape: BatchValues,
+    given: (key: string) => boolean,
     names: readonly string[],
   ): ReadonlyMap<string, ReadonlySet<string>> {
     const asked = new Map([[id, new Set(names)]]);
@@ -286,7 +263,7 @@ export class Graph {
       const calculation = this.get(from);
       for (const name of Object.keys(calculation.links ?? {})) {
         const link = linkOf(calculation, name);
-        if (!link || Object.hasOwn(shape, keyOf(calculation, name))) continue;
+        if (!link || given(keyOf(calculation, name))) continue;
         const results = asked.get(link.calculation);
         asked.set(link.calculation, (results ?? new Set()).add(link.result));
         if (!results) visit(link.calculation);
@@ -379,11 +356,7 @@ export class Graph {
     return point;
   }
 
-  #linked(
-    link: { readonly calculation: string; readonly result: string },
-    batch: BatchValues,
-    memo: Map<string, Point>,
-  ): number | Refusal["say"] {
+  #linked(link: Link, batch: BatchValues, memo: Map<string, Point>): number | Refusal["say"] {
     const upstream = this.#point(link.calculation, batch, memo);
     const title = this.get(link.calculation).title;
     if (!upstream.computed)
@@ -401,29 +374,136 @@ export class Graph {
   #influences(id: string, batch: BatchValues, computed: Computed<Results>): readonly Influence[] {
     const calculation = this.get(id);
     const doubts = this.#doubts(id, batch);
-    const here = { ...batch, ...Object.fromEntries(doubts.map(({ key, at }) => [key, at])) };
-    const run = this.runner(id, here, undefined, new Set(doubts.map(({ key }) => key)));
-    run(here);
-    const influences: Influence[] = [];
-    for (const { key, input, u, at, low, high } of doubts) {
-      const above = high > at ? run({ ...here, [key]: high }) : undefined;
-      const below = low < at ? run({ ...here, [key]: low }) : undefined;
+    const names = Object.keys(computed);
+    const middles = names.map((name) => centre(computed[name] ?? null));
+    const run = this.runner(
+      id,
+      batch,
+      doubts.map(({ key }) => key),
+      names,
+    );
+    const moved = Float64Array.from(doubts, ({ at }) => at);
+    run(moved);
+    const runAt = (i: number, value: number): readonly ComputedValue[] | undefined => {
+      const at = moved[i] as number;
+      if (value === at) return undefined;
+      moved[i] = value;
+      const results = run(moved);
+      moved[i] = at;
+      return results;
+    };
+    return doubts.map(({ key, input, u, at, low, high }, i) => {
+      const [above, below] = [runAt(i, high), runAt(i, low)];
       const effects: Record<string, number> = {};
-      for (const [name, value] of Object.entries(computed)) {
-        const middle = centre(value);
-        if (middle === undefined) continue;
-        const up = above && centre(above[name] ?? null);
-        const down = below && centre(below[name] ?? null);
+      names.forEach((name, j) => {
+        const middle = middles[j];
+        if (middle === undefined) return;
+        const up = above && centre(above[j] ?? null);
+        const down = below && centre(below[j] ?? null);
         // The slope over what could be moved, times u: at a limit or beside a refusal one side is all there is.
         const [top, x1] = up === undefined ? [middle, at] : [up, high];
         const [bottom, x0] = down === undefined ? [middle, at] : [down, low];
         const byFactor = calculation.results[name]?.byFactor && top > 0 && bottom > 0 && middle > 0;
         const change = byFactor ? middle * Math.log(top / bottom) : top - bottom;
         effects[name] = x1 === x0 ? 0 : (change / (x1 - x0)) * u;
-      }
-      influences.push({ key, quantity: input, standardUncertainty: u, effects });
+      });
+      return { key, quantity: input, standardUncertainty: u, effects };
+    });
+  }
+}
+
+/** An input whose number changes: its place among the moving values, or among the results of a stage before. */
+interface Reader {
+  readonly name: string;
+  readonly input: Quantity;
+  readonly place: number;
+  readonly upstream: Stage | undefined;
+}
+
+/**
+ * One calculation of a chain that is run again and again: a hundred thousand times where it is drawn. So what
+ * each turn asks of an input lies in rows of numbers, not in the input's declaration.
+ */
+class Stage {
+  readonly #calculation: AnyCalculation;
+  readonly #inputs: Record<string, InputValue> | undefined;
+  readonly #wanted: readonly string[];
+  readonly #readers: readonly Reader[];
+  readonly #least: Float64Array;
+  readonly #most: Float64Array;
+  readonly #read: Float64Array;
+  /** what was read in the first turn that was not refused, and what came of it */
+  readonly #firstRead: Float64Array;
+  #first: readonly ComputedValue[] | undefined;
+  #results: readonly ComputedValue[] | undefined;
+  #turn = 0;
+
+  /** @param inputs - those that stay, the others being put there in each turn; nothing where one is refused */
+  constructor(
+    calculation: AnyCalculation,
+    inputs: Record<string, InputValue> | undefined,
+    readers: readonly Reader[],
+    wanted: readonly string[],
+  ) {
+    this.#calculation = calculation;
+    this.#inputs = inputs;
+    this.#wanted = wanted;
+    this.#readers = readers;
+    this.#least = Float64Array.from(readers, ({ input }) => input.limits.min);
+    this.#most = Float64Array.from(readers, ({ input }) => input.limits.max);
+    this.#read = new Float64Array(readers.length);
+    this.#firstRead = new Float64Array(readers.length);
+  }
+
+  run(moved: Float64Array, turn: number): readonly ComputedValue[] | undefined {
+    // What nothing moves is worked out once.
+    if (this.#turn === turn || (this.#turn > 0 && this.#readers.length === 0)) return this.#results;
+    this.#turn = turn;
+    this.#results = undefined;
+    const inputs = this.#inputs;
+    if (!inputs || !this.#readAll(moved, turn)) return undefined;
+    // Where one quantity is moved at a time, most of what lies upstream stays as it was at first.
+    if (this.#first && this.#asAtFirst()) return (this.#results = this.#first);
+    const readers = this.#readers;
+    const read = this.#read;
+    const wanted = this.#wanted;
+    for (let i = 0; i < readers.length; i++)
+      inputs[(readers[i] as Reader).name] = read[i] as number;
+    try {
+      const computed = this.#calculation.compute(inputs as never);
+      const results: ComputedValue[] = [];
+      for (let i = 0; i < wanted.length; i++) results.push(computed[wanted[i] as string] ?? null);
+      this.#results = results;
+    } catch (error) {
+      refusalOf(this.#calculation, error);
+      return undefined;
     }
-    return influences;
+    if (!this.#first) {
+      this.#first = this.#results;
+      this.#firstRead.set(this.#read);
+    }
+    return this.#results;
+  }
+
+  /** @returns whether every input has a value, inside its limits */
+  #readAll(moved: Float64Array, turn: number): boolean {
+    const [readers, read, least, most] = [this.#readers, this.#read, this.#least, this.#most];
+    for (let i = 0; i < readers.length; i++) {
+      const { place, upstream, input } = readers[i] as Reader;
+      let value = moved[place] as number;
+      if (upstream) value = centre(upstream.run(moved, turn)?.[place] ?? null) ?? Number.NaN;
+      if (value > 0 && value < SMALLEST) value = 0;
+      if (!(value >= (least[i] as number) && value <= (most[i] as number))) return false;
+      if (input.whole && !Number.isInteger(value)) return false;
+      read[i] = value;
+    }
+    return true;
+  }
+
+  #asAtFirst(): boolean {
+    const [read, first] = [this.#read, this.#firstRead];
+    for (let i = 0; i < read.length; i++) if (read[i] !== first[i]) return false;
+    return true;
   }
 }
 

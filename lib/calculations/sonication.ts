@@ -1,4 +1,5 @@
 import {
+  endOfStint,
   firstTimeAbove,
   heatProgramme,
   longestStint,
@@ -393,9 +394,7 @@ class Stints {
   constructor(given: Given) {
     this.#given = given;
     this.#bench = benchOf(given);
-    const { stintTime: time } = given;
-    const first = heatProgramme({ ...this.#bench, stintTime: time, ...ONE_STINT });
-    this.#end = stateAt(first, time);
+    this.#end = endOfStint(this.#bench, given.stintTime);
   }
 
   get endLiquidTemperature(): number {

@@ -133,6 +133,23 @@ export function heatProgramme(programme: HeatProgramme): readonly HeatPiece[] {
 }
 
 /**
+ * Temperatures at the end of a single stint: what {@link heatProgramme} says of it, for who asks no more.
+ *
+ * @param bench - as in {@link heatProgramme}
+ * @param stintTime - 1 to 1e6 s
+ * @returns °C
+ * @throws OutOfRangeError outside those ranges, NaN included
+ * Source: {@link heatPhase} from one switching to the next
+ */
+export function endOfStint(bench: HeatBench, stintTime: number): NodeTemperatures {
+  checkBench(bench);
+  checkSonication(bench.sonication);
+  inRange("stintTime", stintTime, PROGRAMME_LIMITS.stintTime);
+  const { phase, duration } = stepsOf(bench, bench.sonication, stintTime).at(-1) as HeatStep;
+  return phase.at(duration);
+}
+
+/**
  * Temperatures at a time of a programme.
  *
  * @param pieces - of {@link heatProgramme}

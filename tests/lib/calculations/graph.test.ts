@@ -154,7 +154,7 @@ describe("Graph.evaluate(id, batch) and its links", () => {
       },
     });
     expect(() => new Graph([faulty]).evaluate("faulty", {})).toThrow("a slip");
-    expect(() => new Graph([faulty]).runner("faulty", {})({})).toThrow("a slip");
+    expect(() => new Graph([faulty]).runner("faulty", {}, [])(none)).toThrow("a slip");
   });
 
   it("calls a link to a result that is not there a fault", () => {
@@ -558,24 +558,44 @@ describe("Graph.run(id, batch)", () => {
   });
 });
 
-describe("Graph.runner(id, shape)", () => {
+const none = new Float64Array(0);
+
+describe("Graph.runner(id, batch, moving)", () => {
   it("computes what run does, again and again, links and typed values alike", () => {
-    for (const shape of [{ a: 0 }, { a: 0, "sum.y": 1 }, { c: 0, a: 0 }]) {
-      const runner = chain.runner("sum", shape);
+    for (const moving of [["a"], ["a", "sum.y"], ["c", "a"]]) {
+      const runner = chain.runner("sum", {}, moving, ["z"]);
       for (const by of [1, 2, 2, -3]) {
-        const batch = Object.fromEntries(Object.keys(shape).map((key, i) => [key, by + i]));
-        expect(runner(batch)?.["z"]).toBe(chain.run("sum", batch)?.["z"]?.value);
+        const batch = Object.fromEntries(moving.map((key, i) => [key, by + i]));
+        const moved = Float64Array.from(moving, (_, i) => by + i);
+        expect(runner(moved)).toEqual([chain.run("sum", batch)?.["z"]?.value]);
       }
     }
   });
 
+  it("keeps what does not move as the batch has it, links typed over too", () => {
+    const batch = { c: 4, "sum.y": 7 };
+    const runner = chain.runner("sum", batch, ["c"], ["z"]);
+    for (const moved of [1, 2])
+      expect(runner(Float64Array.of(moved))).toEqual([
+        chain.run("sum", { ...batch, c: moved })?.["z"]?.value,
+      ]);
+  });
+
   it("gives nothing where refused, here or upstream, and answers after that", () => {
-    const runner = chain.runner("sum", { a: 0, c: 0 });
-    expect(runner({ a: 101, c: 1 })).toBeUndefined();
-    expect(runner({ a: 1, c: 1 })?.["z"]).toBe(3);
-    expect(runner({ a: 1, c: 1001 })).toBeUndefined();
-    expect(runner({ a: Number.NaN, c: 1 })).toBeUndefined();
-    expect(runner({ a: 2, c: 1 })?.["z"]).toBe(5);
+    const runner = chain.runner("sum", {}, ["a", "c"], ["z"]);
+    expect(runner(Float64Array.of(101, 1))).toBeUndefined();
+    expect(runner(Float64Array.of(1, 1))).toEqual([3]);
+    expect(runner(Float64Array.of(1, 1001))).toBeUndefined();
+    expect(runner(Float64Array.of(Number.NaN, 1))).toBeUndefined();
+    expect(runner(Float64Array.of(2, 1))).toEqual([5]);
+  });
+
+  it("gives nothing at all where what does not move is refused", () => {
+    const runner = chain.runner("sum", { c: 1001 }, ["a"], ["z"]);
+    expect([runner(Float64Array.of(1)), runner(Float64Array.of(2))]).toEqual([
+      undefined,
+      undefined,
+    ]);
   });
 
   it("works out what nothing moves only once, and only the results asked for", () => {
@@ -594,18 +614,21 @@ describe("Graph.runner(id, shape)", () => {
         },
       }),
     });
-    const still = new Graph([lazy]).runner("lazy", { a: 4 }, ["y"], new Set());
-    expect([still({ a: 4 }), still({ a: 4 })]).toEqual([{ y: 4 }, { y: 4 }]);
+    const still = new Graph([lazy]).runner("lazy", { a: 4 }, [], ["y"]);
+    expect([still(none), still(none)]).toEqual([[4], [4]]);
     expect(asked).toEqual(["y"]);
   });
 
   it("computes what two links share once a turn", () => {
     let count = 0;
     const counted = { ...double, compute: () => (count++, { y: count, none: null }) };
-    const runner = new Graph([counted, sum]).runner("sum", { a: 1 });
-    expect([runner({ a: 1 }), runner({ a: 2 })].map((values) => values?.["difference"])).toEqual([
-      0, 0,
-    ]);
+    const runner = new Graph([counted, sum]).runner("sum", {}, ["a"], ["difference"]);
+    expect([runner(Float64Array.of(1)), runner(Float64Array.of(2))]).toEqual([[0], [0]]);
     expect(count).toBe(2);
+  });
+
+  it("takes a number that no scale could tell from nothing as nothing", () => {
+    const runner = chain.runner("sum", {}, ["a", "c"], ["z"]);
+    expect(runner(Float64Array.of(1e-101, 0))).toEqual([0]);
   });
 });

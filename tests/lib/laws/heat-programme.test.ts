@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { OutOfRangeError } from "../../../lib/errors.ts";
 import {
+  endOfStint,
   firstTimeAbove,
   type HeatBench,
   heatProgramme,
@@ -354,6 +355,36 @@ describe("heatProgramme(programme)", () => {
       expect(() => heatProgramme(single(bench, 60))).toThrow(OutOfRangeError);
       expect(() => longestStint(bench, 40, 3600)).toThrow(OutOfRangeError);
     }
+  });
+});
+
+describe("endOfStint(bench, stintTime)", () => {
+  it("is where the programme of one such stint ends, thermostat included", () => {
+    fc.assert(
+      fc.property(anyBench, between(1, 7200), (bench, time) => {
+        const pieces = heatProgramme(single(bench, time));
+        expect(endOfStint(bench, time)).toEqual(programmeAt(pieces, time));
+      }),
+      SEED,
+    );
+  });
+
+  it.each([1, 1e6])("answers for %d s", (time) => {
+    expect(endOfStint(A, time).liquid).toBeGreaterThan(A.start.liquid);
+  });
+
+  it.each([0.999, 1e6 + 1, Number.NaN])("refuses a stint of %d s", (time) => {
+    expect(() => endOfStint(A, time)).toThrow(OutOfRangeError);
+  });
+
+  it("refuses a start, a room, a setting or a power that a programme refuses", () => {
+    for (const bench of [
+      { ...A, start: { liquid: 151, bath: 20 } },
+      { ...A, nodes: { ...A.nodes, roomTemperature: -41 } },
+      withHeater(A, 100, 151),
+      { ...A, sonication: { liquid: -1, bath: 0 } },
+    ])
+      expect(() => endOfStint(bench, 600)).toThrow(OutOfRangeError);
   });
 });
 
