@@ -30,7 +30,7 @@ import {
 import type { HeatNodes, HeatPowers, NodeTemperatures } from "../laws/two-node-heat.ts";
 import { brent } from "../numeric/root.ts";
 import { studentFactor } from "../numeric/student.ts";
-import { secondsSince, type Entry, type Log } from "./log.ts";
+import { secondsSince, type Entry, type EntryOf, type Log } from "./log.ts";
 import { valuesOf, type Batch } from "./record.ts";
 import type { ScheduledStep } from "./schedule.ts";
 import { steadyTimes } from "./timeline.ts";
@@ -74,10 +74,9 @@ export type BandedCurve = readonly (readonly [
 
 /** A reading beside what was expected of it just before it was taken. */
 export interface ReadingCheck {
-  /** since the session began, s */
+  readonly entry: EntryOf<"read">;
+  /** since its session began, s */
   readonly time: number;
-  readonly liquid: number;
-  readonly bath: number | null;
   /** where it was expected 19 times in 20, the probe's own error included; `null` where nothing was known */
   readonly expected: Banded | null;
   /** how far outside that, K; 0 inside, below 0 where the liquid is colder */
@@ -146,7 +145,7 @@ export function forecastOf(
   now: number,
 ): Forecast {
   const log = batch.log ?? [];
-  const session = sessionOf(log, steps);
+  const session = sessionsOf(log, steps).at(-1);
   if (!session) return refuse`The prediction begins with the first stint.`;
   if (session.until !== null)
     return refuse`The beaker is out of the bath: the prediction goes on with the next stint.`;
@@ -158,13 +157,34 @@ export function forecastOf(
   const begin = beginOf(session, model.centre);
   if (!begin)
     return refuse`Not enough is known after the break: read the liquid and the bath once, and the prediction goes on from there.`;
-  try {
-    const fit = fitOf(graph, batch, readingRows(log, steps), model);
-    return predict(session, begin, model, fit, Math.max(moment, session.last));
-  } catch (error) {
-    if (!(error instanceof OutOfRangeError)) throw error;
-    return refuse`By the model the liquid would long be far above anything it was checked for. Look at the bath, and take a reading.`;
-  }
+  const fit = fitOf(graph, batch, readingRows(log, steps), model);
+  return (
+    ifHeld(() => predict(session, begin, model, fit, Math.max(moment, session.last))) ??
+    refuse`By the model the liquid would long be far above anything it was checked for. Look at the bath, and take a reading.`
+  );
+}
+
+/**
+ * Every reading taken in the bath beside what was expected of it.
+ *
+ * @param graph - with {@link FORECAST_CALCULATIONS} loaded
+ * @param steps - as for {@link forecastOf}
+ * @returns in the order of the log; none where the plan has no answer
+ */
+export function readingChecks(
+  graph: Graph,
+  batch: Batch,
+  steps: readonly StepFacts[],
+): readonly ReadingCheck[] {
+  const model = modelOf(graph, batch);
+  if (!model.ok) return [];
+  return sessionsOf(batch.log ?? [], steps).flatMap((session) => {
+    const begin = beginOf(session, model.centre);
+    if (!begin) return [];
+    const events = [...session.switches, ...anchorsOf(session, begin)];
+    const track = remembered((given) => trackOf(model, given, begin, events, session.last));
+    return ifHeld(() => checksOf(session, begin, track, model)) ?? [];
+  });
 }
 
 /**
@@ -174,7 +194,7 @@ export function forecastOf(
  * the time to the next row. They begin with the first reading of both, which a fit starts from
  */
 export function readingRows(log: Log, steps: readonly StepFacts[]): Rows {
-  const session = sessionOf(log, steps);
+  const session = sessionsOf(log, steps).at(-1);
   const { limits } = liquidReading;
   const read = (session?.readings ?? []).filter(
     ({ time, liquid }, i, all) =>
@@ -191,8 +211,8 @@ export function readingRows(log: Log, steps: readonly StepFacts[]): Rows {
 }
 
 interface Read {
-  /** among the readings of its session; −1 before it */
-  readonly place: number;
+  /** none where the plan stands for a reading */
+  readonly entry: EntryOf<"read"> | undefined;
   /** since the session began, s */
   readonly time: number;
   readonly liquid: number;
@@ -222,10 +242,9 @@ interface Session {
   plan: { readonly switches: readonly Switch[]; readonly end: number } | undefined;
 }
 
-/** The last session of a log. */
-function sessionOf(log: Log, steps: readonly StepFacts[]): Session | undefined {
+function sessionsOf(log: Log, steps: readonly StepFacts[]): readonly Session[] {
   const times = steadyTimes(log);
-  let session: Session | undefined;
+  const sessions: Session[] = [];
   let latest: Read | undefined;
   const open = (from: number, first: boolean): Session => ({
     from,
@@ -239,19 +258,24 @@ function sessionOf(log: Log, steps: readonly StepFacts[]): Session | undefined {
   });
   for (const [i, entry] of log.entries()) {
     const time = times[i] as number;
+    let session = sessions.at(-1);
     if (session && time < session.from + session.last - SAME_PRESS) {
       // Nobody saw the clock go back: what lies before it cannot be compared with what follows.
       const { switches, until } = session;
       latest = undefined;
       session = { ...open(time, false), until };
       session.switches.push({ time: 0, running: switches.at(-1)?.running ?? false });
+      sessions.push(session);
     }
     if (entry.kind === "step") {
       const running = hangs(steps, entry.step);
       if (running === undefined) {
         if (session?.until === null) session.until = time - session.from;
       } else {
-        if (session?.until !== null) session = open(time, !session);
+        if (session?.until !== null) {
+          session = open(time, !session);
+          sessions.push(session);
+        }
         const at = time - session.from;
         session.switches.push({ time: at, running });
         session.plan = plannedFrom(steps, entry.step, at);
@@ -264,17 +288,12 @@ function sessionOf(log: Log, steps: readonly StepFacts[]): Session | undefined {
     }
     if (entry.kind === "read") {
       const { liquid, bath = null } = entry;
-      latest = { place: -1, time, liquid, bath };
-      if (session?.until === null)
-        session.readings.push({
-          ...latest,
-          place: session.readings.length,
-          time: time - session.from,
-        });
+      latest = { entry, time, liquid, bath };
+      if (session?.until === null) session.readings.push({ ...latest, time: time - session.from });
     }
     if (session) session.last = Math.max(session.last, time - session.from);
   }
-  return session;
+  return sessions;
 }
 
 /** Whether the ultrasound is on in a step in which the beaker hangs in the bath; `undefined` in any other. */
@@ -361,12 +380,17 @@ function beginOf(session: Session, centre: Given): Read | undefined {
         ? numberOf(centre, "liquidTemperature")
         : null;
   const bath = before?.bath ?? (first ? numberOf(centre, "bathTemperature") : null);
-  if (liquid !== null && bath !== null) return { place: -1, time: 0, liquid, bath };
+  if (liquid !== null && bath !== null) return { entry: undefined, time: 0, liquid, bath };
   return readings.find((read) => isUsable(read) && read.bath !== null);
 }
 
+/** The readings that the model is begun anew from. */
+function anchorsOf({ readings }: Session, begin: Read): readonly Read[] {
+  return readings.filter((read) => isUsable(read) && read.time >= begin.time);
+}
+
 /** Whether the model takes it for the temperature of a liquid that is mostly water. */
-function isUsable({ liquid }: Read): boolean {
+function isUsable({ liquid }: { readonly liquid: number }): boolean {
   return liquid >= liquidTemperature.limits.min && liquid <= liquidTemperature.limits.max;
 }
 
@@ -377,8 +401,8 @@ function numberOf(given: Given, name: string): number {
 interface Track {
   /** @param time - since the session began, s, not before the model's start */
   at(time: number): NodeTemperatures;
-  /** what it was at each reading just before it was taken, by the reading's place */
-  readonly before: ReadonlyMap<number, NodeTemperatures>;
+  /** what it was at each reading just before it was taken */
+  readonly before: ReadonlyMap<Read, NodeTemperatures>;
 }
 
 /** A curve for each set of inputs. */
@@ -397,7 +421,7 @@ function predict(
   const all = [...done, ...coming];
   const planned = session.plan?.end ?? now;
   const end = planned > now ? planned + DRAWN.after : now + DRAWN.unplanned;
-  const anchors = session.readings.filter((read) => isUsable(read) && read.time >= begin.time);
+  const anchors = anchorsOf(session, begin);
   const tracks = (switches: readonly Switch[], reads: readonly Read[], until: number) =>
     remembered((given) => trackOf(model, given, begin, [...switches, ...reads], until));
   const fromStart = tracks(all, [], end);
@@ -423,7 +447,7 @@ function predict(
   const peaks: Curves = (given) => (time) => peakOf(runs(given)(time));
   const peakOff: Curves = (given) => () =>
     peakOf(programme(model, given, held(given).at(now), false, SHORTEST));
-  const readings = session.readings.map((read) => checkOf(read, begin, held, model));
+  const readings = checksOf(session, begin, held, model);
   return {
     ok: true,
     now,
@@ -458,7 +482,7 @@ function trackOf(
   const shift = (name: string): number => numberOf(given, name) - numberOf(model.centre, name);
   const [liquidOff, bathOff] = [shift("liquidTemperature"), shift("bathTemperature")];
   const legs: { readonly start: number; readonly pieces: readonly HeatPiece[] }[] = [];
-  const before = new Map<number, NodeTemperatures>();
+  const before = new Map<Read, NodeTemperatures>();
   let state = { liquid: begin.liquid + liquidOff, bath: (begin.bath ?? 0) + bathOff };
   let running = false;
   let start = begin.time;
@@ -473,7 +497,7 @@ function trackOf(
     advance(event.time);
     if ("running" in event) running = event.running;
     else {
-      before.set(event.place, state);
+      before.set(event, state);
       state = {
         liquid: event.liquid + liquidOff,
         bath: event.bath === null ? state.bath : event.bath + bathOff,
@@ -583,42 +607,42 @@ function latestUnder(excess: (time: number) => number): number | null {
   return excess(HORIZON) <= 0 ? null : brent(excess, SHORTEST, HORIZON, SHORTEST);
 }
 
-function checkOf(
-  read: Read,
+function checksOf(
+  { readings }: Session,
   begin: Read,
-  held: (given: Given) => Track,
+  track: (given: Given) => Track,
   model: Model,
-): ReadingCheck {
-  const { time, liquid, bath, place } = read;
-  const known = held(model.centre).before.has(place) && place !== begin.place;
-  if (!known) return { time, liquid, bath, expected: null, outside: 0 };
-  const { value, low } = bandAt(
-    (given) => () => (held(given).before.get(place) as NodeTemperatures).liquid,
-    0,
-    model,
-  );
-  // The next reading errs by itself as well as the one that it is expected from.
-  const half = Math.hypot(value - low, COVERAGE * model.probe);
-  const off = liquid - value;
-  return {
-    time,
-    liquid,
-    bath,
-    expected: { value, low: value - half, high: value + half },
-    outside: Math.sign(off) * Math.max(Math.abs(off) - half, 0),
-  };
+): readonly ReadingCheck[] {
+  return readings.flatMap((read): readonly ReadingCheck[] => {
+    const { entry, time, liquid } = read;
+    if (!entry) return [];
+    if (read === begin || !track(model.centre).before.has(read))
+      return [{ entry, time, expected: null, outside: 0 }];
+    const expectedOf: Curves = (given) => () => track(given).before.get(read)?.liquid ?? liquid;
+    const { value, low } = bandAt(expectedOf, 0, model);
+    // The next reading errs by itself as well as the one that it is expected from.
+    const half = Math.hypot(value - low, COVERAGE * model.probe);
+    const off = liquid - value;
+    return [
+      {
+        entry,
+        time,
+        expected: { value, low: value - half, high: value + half },
+        outside: Math.sign(off) * Math.max(Math.abs(off) - half, 0),
+      },
+    ];
+  });
 }
 
 function readingRemarks(last: ReadingCheck | undefined): readonly Phrase[] {
   if (!last) return [];
-  const { min, max } = liquidTemperature.limits;
-  if (last.liquid < min || last.liquid > max)
+  const { entry, expected, outside } = last;
+  if (!isUsable(entry))
     return [
-      phrase`${amount(last.liquid, liquidTemperature)} is no temperature of this liquid in the bath, so nothing is predicted from it. See that the probe is in the liquid, and read again.`,
+      phrase`${amount(entry.liquid, liquidTemperature)} is no temperature of this liquid in the bath, so nothing is predicted from it. See that the probe is in the liquid, and read again.`,
     ];
-  const { expected, outside } = last;
   if (!expected || outside === 0) return [];
-  const where = phrase`The last reading is ${amount(Math.abs(last.liquid - expected.value), RISE)} ${outside > 0 ? "above" : "below"} what was expected, ${amount(expected.low, liquidTemperature)} to ${amount(expected.high, liquidTemperature)}. `;
+  const where = phrase`The last reading is ${amount(Math.abs(entry.liquid - expected.value), RISE)} ${outside > 0 ? "above" : "below"} what was expected, ${amount(expected.low, liquidTemperature)} to ${amount(expected.high, liquidTemperature)}. `;
   return [
     [
       ...where,
@@ -670,6 +694,16 @@ function fitRemarks(fit: FitCheck | undefined): readonly Phrase[] {
     ({ of, fitted, used }) =>
       phrase`${of.label}: tonight’s readings give ${amount(fitted.value, of)}, and ${amount(used.value, of)} is in use. They differ by more than both are unsure of.`,
   );
+}
+
+/** Nothing where the model is led to temperatures that it does not answer for. */
+function ifHeld<T>(follow: () => T): T | undefined {
+  try {
+    return follow();
+  } catch (error) {
+    if (error instanceof OutOfRangeError) return undefined;
+    throw error;
+  }
 }
 
 function refuse(texts: TemplateStringsArray): { readonly ok: false; readonly say: Phrase } {
