@@ -30,7 +30,7 @@ import {
 import type { HeatNodes, HeatPowers, NodeTemperatures } from "../laws/two-node-heat.ts";
 import { brent } from "../numeric/root.ts";
 import { studentFactor } from "../numeric/student.ts";
-import { secondsSince, type Entry, type EntryOf, type Log } from "./log.ts";
+import { secondsSince, stepNow, type Entry, type EntryOf, type Log } from "./log.ts";
 import { valuesOf, type Batch } from "./record.ts";
 import type { ScheduledStep } from "./schedule.ts";
 import { steadyTimes } from "./timeline.ts";
@@ -162,6 +162,19 @@ export function forecastOf(
     ifHeld(() => predict(session, begin, model, fit, Math.max(moment, session.last))) ??
     refuse`By the model the liquid would long be far above anything it was checked for. Look at the bath, and take a reading.`
   );
+}
+
+/** Stages that are warmer, or colder, by intent. */
+const NO_CEILING: ReadonlySet<string> = new Set(["weigh", "dissolve", "cool", "chill"]);
+
+/**
+ * Whether the ceiling holds in the step that goes on: it is that of the stages in which ultrasound or blades warm
+ * the liquid. Where no step says otherwise, it holds.
+ */
+export function heedsCeiling(log: Log, steps: readonly StepFacts[]): boolean {
+  const id = stepNow(log)?.step ?? "";
+  const stage = steps.find((step) => step.id === id)?.stage ?? id;
+  return !NO_CEILING.has(stage);
 }
 
 /**
