@@ -21,7 +21,7 @@ export const NOTED = {
 export type Noted = keyof typeof NOTED;
 
 /** As many entries as a long evening with a reading every half minute has, and more. */
-const MOST_ENTRIES = 2000;
+export const MOST_ENTRIES = 2000;
 const RFC_3339 = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}:\d{2}\.\d{3}(Z|[+-]\d{2}:\d{2})$/;
 const MINUTE = 60_000;
 
