@@ -13,14 +13,12 @@ export function naturalSpline(
   points: readonly (readonly [x: number, y: number])[],
 ): (x: number) => number {
   const pieces = splinePieces(points);
-  const limits = {
-    min: pieces[0]?.[0] ?? Number.NaN,
-    max: points.at(-1)?.[0] ?? Number.NaN,
-    unit: "of x",
-  };
+  const first = pieces[0] as Piece;
+  const [last] = points.at(-1) as readonly [number, number];
+  const limits = { min: first[0], max: last, unit: "of x" };
   return (x) => {
     inRange("x", x, limits);
-    let [left, y, slope, bend, twist] = pieces[0] as Piece;
+    let [left, y, slope, bend, twist] = first;
     for (const piece of pieces) {
       if (piece[0] > x) break;
       [left, y, slope, bend, twist] = piece;

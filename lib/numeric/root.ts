@@ -49,8 +49,7 @@ export function newtonBracketed(
   if (atHigh === 0) return high;
   refuseUnlessBracket(low, high, atLow, atHigh);
   // Keep the end with the negative value apart, whichever way the function runs.
-  let negative = atLow < 0 ? low : high;
-  let positive = atLow < 0 ? high : low;
+  let [negative, positive] = atLow < 0 ? [low, high] : [high, low];
   const inside = (guess - low) * (guess - high) < 0;
   let x = inside ? guess : (low + high) / 2;
   let stepBefore = Math.abs(high - low);
@@ -159,7 +158,7 @@ function interpolated(
 }
 
 function refuseUnlessBracket(low: number, high: number, atLow: number, atHigh: number): void {
-  const opposite = (atLow < 0 && atHigh > 0) || (atLow > 0 && atHigh < 0);
+  const opposite = Math.sign(atLow) * Math.sign(atHigh) === -1;
   if (!opposite || !Number.isFinite(low) || !Number.isFinite(high))
     throw new NoBracketError(low, high, atLow, atHigh);
 }

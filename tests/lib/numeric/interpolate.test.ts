@@ -14,6 +14,18 @@ describe("naturalSpline(points)", () => {
     expect(spline(1.5)).toBeCloseTo(0.6875, 14);
   });
 
+  it("agrees with a textbook's spline through four points of the exponential", () => {
+    // Burden & Faires, Numerical Analysis, section 3.5: eˣ at 0, 1, 2, 3, five decimals. memory
+    const spline = naturalSpline([0, 1, 2, 3].map((x) => [x, Math.exp(x)] as const));
+    for (const h of [0.25, 0.5, 0.75]) {
+      expect(spline(h)).toBeCloseTo(1 + 1.466 * h + 0.25228 * h ** 3, 4);
+      const middle = 2.71828 + 2.22285 * h + 0.75685 * h ** 2 + 1.69107 * h ** 3;
+      expect(spline(1 + h)).toBeCloseTo(middle, 4);
+      const last = 7.38906 + 8.80977 * h + 5.83007 * h ** 2 - 1.94336 * h ** 3;
+      expect(spline(2 + h)).toBeCloseTo(last, 4);
+    }
+  });
+
   it("passes through every point", () => {
     const points = [
       [0, 3],
@@ -56,10 +68,10 @@ describe("naturalSpline(points)", () => {
     expect(bend(2 * h)).toBeCloseTo(0, 1);
   });
 
-  it.each([-0.001, 2.001, Number.NaN, Infinity])("refuses x = %d outside its points", (x) => {
+  it.each([0.999, 3.001, Number.NaN, Infinity])("refuses x = %d outside its points", (x) => {
     const spline = naturalSpline([
-      [0, 0],
-      [2, 1],
+      [1, 0],
+      [3, 1],
     ]);
     expect(() => spline(x)).toThrow(OutOfRangeError);
   });
@@ -78,6 +90,20 @@ describe("naturalSpline(points)", () => {
       [
         [0, 0],
         [1, Number.NaN],
+      ],
+    ],
+    [
+      "a gap wider than any number",
+      [
+        [-1e308, 0],
+        [1e308, 1],
+      ],
+    ],
+    [
+      "a rise higher than any number",
+      [
+        [0, -1e308],
+        [1, 1e308],
       ],
     ],
   ] as [string, [number, number][]][])("refuses %s", (_, points) => {

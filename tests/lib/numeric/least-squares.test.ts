@@ -194,6 +194,20 @@ describe("leastSquares(model, readings, start, options)", () => {
     expect(reason(() => leastSquares(saturating, MISRA, [150, 0.001], { high: [200, 1] }))).toBe(
       "at-limit",
     );
+    expect(reason(() => leastSquares(saturating, MISRA, [300, 5e-4], { low: [250, 1e-6] }))).toBe(
+      "at-limit",
+    );
+  });
+
+  it("finds within its limits what it would run past", () => {
+    // From a rate this high the first step goes to a negative one, where the curve is far from all readings.
+    const readings = [1, 2, 3, 5, 8].map((x) => [x, 3 * (1 - Math.exp(-0.2 * x))] as const);
+    expect(reason(() => leastSquares(saturating, readings, [1, 20]))).toBe("no-convergence");
+    const above = leastSquares(saturating, readings, [1, 20], { low: [0, 0] });
+    expect(above.parameters[1]).toBeCloseTo(0.2, 9);
+    const mirrored: Model = ([a, b]) => saturating([Number(a), -Number(b)]);
+    const below = leastSquares(mirrored, readings, [1, -20], { high: [100, 0] });
+    expect(below.parameters[1]).toBeCloseTo(-0.2, 9);
   });
 
   it("refuses as many readings as parameters", () => {
@@ -230,6 +244,16 @@ describe("leastSquares(model, readings, start, options)", () => {
     expect(reason(() => leastSquares(power, readings, [1, 5]))).toBe("not-finite");
     expect(reason(() => leastSquares(power, DANWOOD, [bad, 5]))).toBe("not-finite");
     expect(reason(() => leastSquares(() => () => bad, DANWOOD, [1, 5]))).toBe("not-finite");
+  });
+
+  it("refuses one value that is not finite among many, and such a start under a finite curve", () => {
+    const logarithm: Model =
+      ([a]) =>
+      (x) =>
+        Number(a) * Math.log(x);
+    const readings = [...DANWOOD, [0, 1] as const];
+    expect(reason(() => leastSquares(logarithm, readings, [1]))).toBe("not-finite");
+    expect(reason(() => leastSquares(saturating, DANWOOD, [1, Infinity]))).toBe("not-finite");
   });
 });
 

@@ -23,6 +23,42 @@ describe("newtonBracketed(f, low, high, tolerance)", () => {
     expect(newtonBracketed(arctangent, -50, 90, 1e-13, 80)).toBeCloseTo(0, 12);
   });
 
+  it("asks only within its bracket", () => {
+    for (const f of [cubic, arctangent]) {
+      const [low, high] = f === cubic ? [2, 3] : [-50, 90];
+      for (const guess of [undefined, low - 100, low + 0.1, high - 1e-9, high + 100])
+        newtonBracketed(
+          (x) => {
+            expect(x).toBeGreaterThanOrEqual(low);
+            expect(x).toBeLessThanOrEqual(high);
+            return f(x);
+          },
+          low,
+          high,
+          1e-13,
+          guess,
+        );
+    }
+  });
+
+  it("takes Newton's own steps from a guess nearby", () => {
+    const steps = [-3.5];
+    const f: WithSlope = (x) => [x ** 2 - 10, 2 * x];
+    for (let x = -3.5; Math.abs(x ** 2 - 10) > 1e-9; steps.push(x)) x -= f(x)[0] / f(x)[1];
+    const asked: number[] = [];
+    newtonBracketed((x) => (asked.push(x), f(x)), -12, 0, 1e-12, -3.5);
+    // The ends of the bracket come first.
+    expect(asked.slice(2, 2 + steps.length)).toEqual(steps);
+    expect(asked.length).toBeLessThanOrEqual(2 + steps.length + 2);
+  });
+
+  it("bisects where Newton alone hardly moves", () => {
+    // At a root of ninth order Newton takes off a ninth of the way each time: 235 steps to 1e-12.
+    let asked = 0;
+    newtonBracketed((x) => (asked++, [x ** 9, 9 * x ** 8]), -1, 2, 1e-12);
+    expect(asked).toBeLessThan(100);
+  });
+
   it("bisects where the slope is zero", () => {
     expect(newtonBracketed((x) => [x ** 3 - 1, 3 * x ** 2], -1, 4, 1e-13, 0)).toBeCloseTo(1, 12);
     expect(newtonBracketed((x) => [x - 0.3, 0], 0, 1, 1e-13)).toBeCloseTo(0.3, 12);
@@ -79,10 +115,21 @@ describe("brent(f, low, high, tolerance)", () => {
     expect(brent(f, 0, 1, 1e-12)).toBeCloseTo(root, 11);
   });
 
-  it("takes few steps for a smooth function", () => {
+  // Evaluations that another implementation of the method takes, to a tolerance of 1e-12. computed
+  it.each([
+    ["cos x − x", (x: number) => Math.cos(x) - x, 0, 1, 8],
+    ["Wallis's cubic", (x: number) => cubic(x)[0], 2, 3, 8],
+    ["e⁻ˣ − x/20", (x: number) => Math.exp(-x) - 0.05 * x, 0, 5, 10],
+    ["ln x − 0.3", (x: number) => Math.log(x) - 0.3, 0.1, 10, 11],
+    ["x⁹ − 10⁻⁹", (x: number) => x ** 9 - 1e-9, 0, 1, 18],
+    ["an arctangent", (x: number) => Math.atan(x - 1), -50, 90, 12],
+    ["x eˣ − 1", (x: number) => x * Math.exp(x) - 1, -1, 1, 10],
+    ["a curve near its pole", (x: number) => 1 / (x - 3) + 6, 0, 2.9999, 14],
+    ["a root with an upright tangent", (x: number) => Math.cbrt(x - 0.3), 0, 1, 33],
+  ])("takes no more steps for %s than the method has to", (_, f, low, high, evaluations) => {
     let calls = 0;
-    brent((x) => (calls++, Math.cos(x) - x), 0, 1, 1e-12);
-    expect(calls).toBeLessThan(12);
+    brent((x) => (calls++, f(x)), low, high, 1e-12);
+    expect(calls).toBeLessThanOrEqual(evaluations);
   });
 
   it("finds a root at zero for a tolerance of 0", () => {

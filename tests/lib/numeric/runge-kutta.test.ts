@@ -60,6 +60,26 @@ describe("integrateUntil(slope, start, event, tolerance)", () => {
 
   it("stays where it is when the event has happened already", () => {
     expect(integrateUntil(decay, [0.5, 3], half, 1e-6)).toEqual([0.5, 3]);
+    expect(integrateUntil(decay, [0.4, 3], half, 1e-6)).toEqual([0.4, 3]);
+  });
+
+  it("meets the event at once where the path is a cubic", () => {
+    let asked = 0;
+    const slope = ([, t = 0]: readonly number[]): number[] => (asked++, [3 * t ** 2, 1]);
+    const [, time] = integrateUntil(slope, [0, 0], ([y = 0]) => y - 0.4, 1e-9);
+    expect(time).toBeCloseTo(Math.cbrt(0.4), 12);
+    // The slope at the start, and six for each of two steps: past the event, and to it.
+    expect(asked).toBe(13);
+  });
+
+  it("takes a large value by its share, not by its size", () => {
+    const asked = (start: number): number => {
+      let count = 0;
+      const slope = ([y = 0]: readonly number[]): number[] => (count++, [-y, 1]);
+      integrateUntil(slope, [start, 0], ([y = 0]) => 0.5 - y / start, 1e-9);
+      return count;
+    };
+    expect(asked(1000)).toBeLessThan(1.2 * asked(1));
   });
 
   it("gives up when the event never comes or a value is lost", () => {
