@@ -4,7 +4,7 @@ import * as v from "valibot";
 export const id = v.pipe(v.string(), v.regex(/^[a-z0-9-]{8,40}$/));
 export const shortText = v.pipe(v.string(), v.maxLength(120));
 
-const key = v.pipe(v.string(), v.regex(/^[a-z][\w-]*(\.[a-z]\w*)?$/i), v.maxLength(80));
+const key = v.pipe(v.string(), v.regex(/^[a-zA-Z][\w-]*(\.[a-zA-Z]\w*)?$/), v.maxLength(80));
 const finite = v.pipe(v.number(), v.finite());
 /** Rows of readings, by column. */
 const rows = v.pipe(
