@@ -83,7 +83,6 @@ export function hadamardRybczynskiSpeed(
   innerViscosity: number,
 ): number {
   inRange("innerViscosity", innerViscosity, { ...BUBBLE_LIMITS.viscosity, min: 0 });
-  inRange("viscosity", liquid.viscosity, BUBBLE_LIMITS.viscosity);
   const ratio = innerViscosity / liquid.viscosity;
   return creepingSpeed(sphere, liquid, (3 * (1 + ratio)) / (2 + 3 * ratio));
 }

@@ -14,6 +14,7 @@ describe("diproticAcidity(concentration, first, second)", () => {
     expect(both.pH).toBeCloseTo(1, 6);
     // ½ Σ c z²: 0.1 mol/L of protons and four times 0.05 of the twofold ion.
     expect(both.ionicStrength).toBeCloseTo(150, 3);
+    expect(both.dissociated).toBeCloseTo(1, 4);
     const one = diproticAcidity(100, -5, 14);
     expect(one.pH).toBeCloseTo(1, 5);
     expect(one.ionicStrength).toBeCloseTo(100, 3);
@@ -77,6 +78,8 @@ describe("acidity(ascorbicAcidConcentration)", () => {
     expect(acidity(micromolar).pH.value).toBeCloseTo(6, 1);
     expect(acidity(micromolar).dissociated).toBeGreaterThan(0.98);
     expect(acidity(0).dissociated).toBe(0);
+    // Water's own protons and hydroxide, 10^−6.9975 mol/L of each.
+    expect(acidity(0).ionicStrength).toBeCloseTo(1000 * 10 ** -6.9975, 9);
   });
 
   it("spreads by the pharmacopoeia's range and the other published constant", () => {

@@ -121,6 +121,11 @@ describe("waterToFill(tank, newDepth, beakers)", () => {
   ])("refuses a depth of %d m with %d m immersed", (depth, immersion) => {
     expect(() => waterToFill(TANK, depth, { ...BEAKER, immersion })).toThrow(OutOfRangeError);
   });
+
+  it("refuses beakers that do not fit, and a tank that is none", () => {
+    expect(() => waterToFill(TANK, 0.1, { ...BEAKER, count: 4 })).toThrow(/^count must/);
+    expect(() => waterToFill({ ...TANK, bathWidth: 2.1 }, 0.1, BEAKER)).toThrow(/^bathWidth must/);
+  });
 });
 
 describe("largestGrid(tank, vesselDiameter, clearance)", () => {
@@ -144,6 +149,10 @@ describe("largestGrid(tank, vesselDiameter, clearance)", () => {
     [0.1, Number.NaN],
   ])("refuses a diameter of %d m with a gap of %d m", (diameter, clearance) => {
     expect(() => largestGrid(TANK, diameter, clearance)).toThrow(OutOfRangeError);
+  });
+
+  it("refuses a tank that is none", () => {
+    expect(() => largestGrid({ ...TANK, bathLength: 0.049 }, 0.1, 0)).toThrow(/^bathLength must/);
   });
 });
 

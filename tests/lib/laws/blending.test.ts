@@ -82,6 +82,12 @@ describe("timeWhileHeated(body, start, target)", () => {
         }
   });
 
+  it("answers up to its longest time", () => {
+    const slow = { power: 1, heatCapacity: 1e6, conductance: 0, surroundings: 20 };
+    expect(timeWhileHeated(slow, 20, 30)).toBe(1e7);
+    expect(timeWhileHeated(slow, 20, 30.001)).toBeNull();
+  });
+
   it("is nothing where the body is there already", () => {
     expect(timeWhileHeated(jug, 18, 18)).toBe(0);
     expect(timeWhileHeated({ ...jug, power: 0, conductance: 0 }, 18, 18)).toBe(0);

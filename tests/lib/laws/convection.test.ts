@@ -136,16 +136,16 @@ describe("wetWall(inside, outside, height, thickness, wallConductivity)", () => 
   });
 
   it.each([
-    [30, 30, 0.09, 0.0015, 1.2],
-    [7, 30, 0.09, 0.0015, 1.2],
-    [30, 96, 0.09, 0.0015, 1.2],
-    [Number.NaN, 30, 0.09, 0.0015, 1.2],
-    [36, 30, 0, 0.0015, 1.2],
-    [36, 30, 0.09, -0.001, 1.2],
-    [36, 30, 0.09, 0.11, 1.2],
-    [36, 30, 0.09, 0.0015, 0],
-  ])("refuses %d to %d °C, %d m high, %d m of %d W/(m K)", (a, b, height, thickness, k) => {
-    expect(() => wetWall(a, b, height, thickness, k)).toThrow(OutOfRangeError);
+    ["temperatureDifference", 30, 30, 0.09, 0.0015, 1.2],
+    ["inside", 7, 30, 0.09, 0.0015, 1.2],
+    ["outside", 30, 96, 0.09, 0.0015, 1.2],
+    ["inside", Number.NaN, 30, 0.09, 0.0015, 1.2],
+    ["height", 36, 30, 0, 0.0015, 1.2],
+    ["thickness", 36, 30, 0.09, -0.001, 1.2],
+    ["thickness", 36, 30, 0.09, 0.11, 1.2],
+    ["conductivity", 36, 30, 0.09, 0.0015, 0],
+  ])("refuses by %s: %d to %d °C, %d m high, %d m of %d W/(m K)", (quantity, ...given) => {
+    expect(() => wetWall(...given)).toThrow(expect.objectContaining({ quantity }) as Error);
   });
 });
 

@@ -66,15 +66,17 @@ describe("dissolving(ascorbicAcidMass, solvent)", () => {
   });
 
   it.each([
-    ["mass", 0],
-    ["mass", 101],
-    ["mass", Number.NaN],
-    ["massFraction", -0.01],
-    ["massFraction", 1.01],
-    ["temperature", -0.1],
-    ["temperature", 50.1],
-    ["temperature", Number.NaN],
-  ])("refuses a solvent whose %s is %d", (part, value) => {
-    expect(() => dissolving(0.01, { ...WATER, [part]: value })).toThrow(OutOfRangeError);
+    ["mass", 0, "solventMass"],
+    ["mass", 101, "solventMass"],
+    ["mass", Number.NaN, "solventMass"],
+    ["massFraction", -0.01, "solventMassFraction"],
+    ["massFraction", 1.01, "solventMassFraction"],
+    ["temperature", -0.1, "temperature"],
+    ["temperature", 50.1, "temperature"],
+    ["temperature", Number.NaN, "temperature"],
+  ])("refuses a solvent whose %s is %d", (part, value, quantity) => {
+    expect(() => dissolving(0.01, { ...WATER, [part]: value })).toThrow(
+      expect.objectContaining({ quantity }) as Error,
+    );
   });
 });
