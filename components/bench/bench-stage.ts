@@ -27,6 +27,7 @@ import { MASS, VOLUME } from "../../lib/calculations/quantities/kinds.ts";
 import { say, showText } from "../../lib/calculations/say.ts";
 import { formatAmount } from "../../lib/units/format.ts";
 import { parse } from "../../lib/units/parse.ts";
+import { derivationOf } from "../batch/derivations.ts";
 import {
   benchInventedSentence,
   inventedSentence,
@@ -38,6 +39,7 @@ import { changeBatch, drafts, keeping, setDraft, type Keeping } from "../batch/s
 import { onScene, unitIn, type Scene } from "../calculation/live.ts";
 import { siteUrl } from "../shell/root.ts";
 import {
+  acceptText,
   askTexts,
   entryText,
   kindOf,
@@ -405,7 +407,7 @@ class BenchStage extends HTMLElement {
     const invented = [
       inventedSentence(scene.graph, scene.values),
       benchInventedSentence(scene.graph, scene.values),
-    ].filter((text) => text !== "");
+    ].filter((text) => own && text !== "");
     this.#text("[data-invented]", invented.join(" "));
   }
 
@@ -421,6 +423,11 @@ class BenchStage extends HTMLElement {
     this.#text("[data-target-before]", ask ? this.#askHead(now) : (text?.number?.before ?? ""));
     this.#text("[data-target-number]", ask ? ask.reading : (number ?? ""));
     this.#text("[data-target-after]", ask ? `${ask.tolerance}; that is ${ask.portion} more` : "");
+    this.#text(
+      "[data-planned]",
+      step && text?.timed === false ? `Planned: ${lengthText(step.length)}.` : "",
+    );
+    this.#show("[data-probe]", text?.warm === true);
     this.#show("[data-weigh]", step?.stage === "weigh" && weighing !== undefined);
     this.#show("[data-shows]", ask !== undefined && !weighing?.refusal);
     this.#text("[data-shows]", ask ? `It shows ${ask.reading}` : "");
@@ -428,6 +435,7 @@ class BenchStage extends HTMLElement {
     this.#text("[data-last]", step?.stage === "weigh" ? this.#lastSentence() : "");
     const off = weighing?.last && weighing.last.verdict !== "within" && !weighing.last.accepted;
     this.#show("[data-accept]", step?.stage === "weigh" && off === true);
+    this.#text("[data-accept]", weighing?.last ? acceptText(weighing) : "");
     const settled = step?.stage === "weigh" && (weighing?.refusal ?? weighing?.asks.length === 0);
     this.#text("[data-composition]", settled ? compositionText(now) : "");
     const next = steps[index + 1];
@@ -435,6 +443,16 @@ class BenchStage extends HTMLElement {
     // While something is still to add, the next stage is reached by skipping alone.
     this.#show("[data-next]", !(step?.stage === "weigh" && (ask ?? weighing?.refusal)));
     this.#paintCautions(now);
+    this.#paintWhy(entry?.step ?? "");
+  }
+
+  #paintWhy(step: string): void {
+    const why = derivationOf(step);
+    const link = this.querySelector<HTMLAnchorElement>("[data-why]");
+    this.#show("[data-why-line]", why !== undefined);
+    if (!link || !why) return;
+    link.href = siteUrl(why.href.slice(1)).href;
+    this.#text("[data-why]", `Why this number: ${why.text}`);
   }
 
   #place({ index, steps }: Now): string {
@@ -502,6 +520,9 @@ class BenchStage extends HTMLElement {
 
   #paintAmounts(now: Now, ended: boolean): void {
     const asked = this.#asked(now);
+    const form = this.querySelector("[data-amounts]");
+    const place = this.querySelector(`[data-amounts-at="${ended ? "end" : "step"}"]`);
+    if (form && form.parentElement !== place) place?.append(form);
     for (const field of this.querySelectorAll<HTMLElement>("[data-amount-field]")) {
       const of = field.dataset["amountField"] as Noted;
       field.hidden = !ended && !asked.includes(of);
@@ -577,11 +598,11 @@ class BenchStage extends HTMLElement {
     this.querySelector("[data-time]")?.toggleAttribute("data-over", over);
     if (elapsed < -1) this.#paintLost();
     else {
-      this.#text("[data-time-before]", over ? "Time is up since" : "Time left");
+      this.#text("[data-time-before]", over ? "Over by" : "Time left");
       this.#text("[data-time-left]", shown);
       this.#text(
         "[data-time-after]",
-        over ? `ended ${wallClockAt(end)}` : `to ${wallClockAt(end)}`,
+        over ? `it was up at ${wallClockAt(end)}` : `until ${wallClockAt(end)}`,
       );
     }
     if (!text?.timed || elapsed < -1) return this.#retitle(step.label);

@@ -205,6 +205,12 @@ export function lastText(stand: WeighingIn, plan: Plan, readability: number, uni
   return `${name} is ${by} over. To keep the recipe, the batch in this beaker grows by ${percent(growth)}: the readings to come have moved.`;
 }
 
+/** What going on without mending it means. */
+export function acceptText({ last, refusal }: WeighingIn): string {
+  if (last?.verdict !== "over") return "Leave it short, and go on";
+  return refusal ? "Go on as it is" : "Keep the plan as it was, and go on";
+}
+
 /** Why the batch cannot grow after an overshoot, and what is left to do. */
 export function refusalText({ reason, factor, needed, limit }: NoGrowth, unit: string): string {
   const at = (kg: number): string => formatAmount(kg, "mass", unit, 3);
