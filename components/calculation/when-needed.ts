@@ -19,7 +19,8 @@ export function whenNeeded(load: Load): void {
 }
 
 function hasBatch(): boolean {
-  if (document.querySelector("batch-actions") || location.hash.startsWith("#batch=")) return true;
+  if (document.querySelector("batch-actions, gear-shelf") || location.hash.startsWith("#batch="))
+    return true;
   try {
     return [BATCH_KEY, DRAFTS_KEY].some((key) => localStorage.getItem(key) !== null);
   } catch {

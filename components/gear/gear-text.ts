@@ -1,0 +1,118 @@
+import {
+  GEAR_KEYS,
+  withReadings,
+  type Difference,
+  type GearKind,
+  type HeatCapacities,
+} from "../../lib/batch/gear.ts";
+import { valuesOf, type Batch } from "../../lib/batch/record.ts";
+import type { Input, InputValue, Rows } from "../../lib/calculations/calculation.ts";
+import { quantityText } from "../../lib/calculations/entry.ts";
+import { keyOf, linkOf, type BatchValues, type Graph } from "../../lib/calculations/graph.ts";
+import { say, showAmount, type UnitChoice } from "../../lib/calculations/say.ts";
+
+interface Place {
+  readonly calculation: string;
+  readonly name: string;
+  readonly input: Input;
+}
+
+/** Where a batch key is entered; `undefined` where none of the loaded calculations has it. */
+function placeOf(graph: Graph, key: string): Place | undefined {
+  for (const calculation of graph.calculations.values())
+    for (const [name, input] of Object.entries(calculation.inputs))
+      if (keyOf(calculation, name) === key) return { calculation: calculation.id, name, input };
+  return undefined;
+}
+
+/**
+ * Whether a number is the reader’s own: entered, or worked out from something of the same gear that was. What
+ * is not is the demonstration’s.
+ */
+export function isOwn(graph: Graph, values: BatchValues, kind: GearKind, key: string): boolean {
+  if (Object.hasOwn(values, key)) return true;
+  const place = placeOf(graph, key);
+  const link = place && linkOf(graph.get(place.calculation), place.name);
+  if (!link) return false;
+  const roots = [...graph.basis(link.calculation, values).keys()];
+  return roots.some((root) => GEAR_KEYS[kind].includes(root) && Object.hasOwn(values, root));
+}
+
+/** Each difference in words: “Readability of the scale: 0.5 g here, 0.1 g in “Flat””. */
+export function differenceTexts(
+  graph: Graph,
+  differences: readonly Difference[],
+  name: string,
+  unitFor: UnitChoice,
+): readonly string[] {
+  return differences.flatMap(({ key, batch, gear }) => {
+    const place = placeOf(graph, key);
+    if (!place) return [];
+    const text = (value: InputValue | undefined): string => valueText(graph, place, value, unitFor);
+    return [`${place.input.label}: ${text(batch)} here, ${text(gear)} in “${name}”`];
+  });
+}
+
+function valueText(
+  graph: Graph,
+  { calculation, name, input }: Place,
+  value: InputValue | undefined,
+  unitFor: UnitChoice,
+): string {
+  if (value === undefined)
+    return linkOf(graph.get(calculation), name) ? "worked out" : "the demonstration’s";
+  if (input.kind === "choice")
+    return input.options.find((option) => option.value === value)?.label ?? String(value);
+  if (input.kind === "readings") return `readings in ${(value as Rows).length} rows`;
+  return quantityText(input, Number(value), unitFor(input));
+}
+
+/** What an evening’s readings say of the bath. */
+export type ReadingsSay =
+  | { readonly ok: true; readonly text: string; readonly capacities: HeatCapacities }
+  | { readonly ok: false; readonly text: string };
+
+const FITTED = [
+  { name: "powerToLiquid", error: "powerToLiquidError" },
+  { name: "powerToBath", error: "powerToBathError" },
+  { name: "exchangeConductance", error: "exchangeConductanceError" },
+] as const;
+
+/**
+ * Fits the readings of a batch’s evening by themselves.
+ *
+ * @param rows - of that evening, as the key heatReadings has them
+ * @returns the numbers with their standard errors, and what the fit took for the heat capacities; or why there
+ * are none
+ */
+export function readingsSay(
+  graph: Graph,
+  evening: Batch,
+  rows: Rows,
+  unitFor: UnitChoice,
+): ReadingsSay {
+  // Powers are followed with the losses held, as where they are used.
+  const values = { ...withReadings(valuesOf(evening), rows), lossesFitted: "held" };
+  const outcome = graph.evaluate("heat-fit", values);
+  if (!outcome.ok) {
+    const refusal = outcome.refusals[0]?.say ?? ["That batch has no heat capacity to fit with."];
+    return { ok: false, text: say(refusal, unitFor) };
+  }
+  const { results } = graph.get("heat-fit");
+  const text = (name: string): string => {
+    const [result, value] = [results[name], outcome.values[name]];
+    return result && value ? showAmount(value.value, result, unitFor(result)) : "not told";
+  };
+  const fitted = FITTED.map(({ name, error }) => {
+    const known = outcome.values[name] ? ` (standard error ${text(error)})` : "";
+    return `${(results[name]?.label ?? name).toLowerCase()} ${text(name)}${known}`;
+  });
+  return {
+    ok: true,
+    text: `From ${rows.length} readings: ${fitted.join("; ")}. Scatter about the curves ${text("residualDeviation")}.`,
+    capacities: {
+      liquid: Number(outcome.inputs["liquidHeatCapacity"]),
+      bath: Number(outcome.inputs["bathHeatCapacity"]),
+    },
+  };
+}
