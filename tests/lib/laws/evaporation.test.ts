@@ -15,6 +15,7 @@ import {
   topUp,
   type Vessel,
 } from "../../../lib/laws/evaporation.ts";
+import { diffusivity } from "../../../lib/substances/diffusivity.ts";
 import { moleFraction } from "../../../lib/substances/ethanol-water.ts";
 import { totalPressure } from "../../../lib/substances/ethanol-water-vapour.ts";
 
@@ -80,6 +81,23 @@ describe("evaporate(liquid, vessel, room, duration)", () => {
     const at = (airSpeed: number): number =>
       atFirst(COLD, { ...COLD_ROOM, airSpeed }, "high").ethanol;
     expect(at(0.8) / at(0.2)).toBeCloseTo(2, 4);
+  });
+
+  it("takes less from each square centimetre the longer the draught's way over it", () => {
+    // Sh = 0.664 Re^½ Sc^⅓: a speed that goes with d^−½, over an area that goes with d².
+    const at = (diameter: number): number =>
+      atFirst(COLD, { ...COLD_ROOM, airSpeed: 1 }, "high", { ...OPEN, diameter }).ethanol;
+    expect(at(0.2) / at(0.05)).toBeCloseTo(4 ** 1.5, 3);
+  });
+
+  it("favours the vapour that diffuses faster less in a draught than in still air", () => {
+    // D^⅔ against D.
+    const favoured = (end: "low" | "high"): number => {
+      const { ethanol, water } = atFirst(COLD, { ...COLD_ROOM, airSpeed: 1 }, end);
+      return water / ethanol;
+    };
+    const speeds = diffusivity("water", 20, 101_325) / diffusivity("ethanol", 20, 101_325);
+    expect(favoured("low") / favoured("high")).toBeCloseTo(Math.cbrt(speeds), 3);
   });
 
   it("does the same in two halves as in one", () => {
