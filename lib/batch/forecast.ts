@@ -616,7 +616,7 @@ function timeToReach(liquid: Curves, model: Model): Reach {
 
 /** The longest time without an excess, which grows with the time; `null` beyond what is looked at. */
 function latestUnder(excess: (time: number) => number): number | null {
-  if (excess(SHORTEST) > 0) return 0;
+  if (excess(SHORTEST) >= 0) return 0;
   return excess(HORIZON) <= 0 ? null : brent(excess, SHORTEST, HORIZON, SHORTEST);
 }
 
@@ -679,7 +679,13 @@ function fitOf(
   rows: Rows,
   { centre, spread }: Model,
 ): FitCheck | undefined {
-  const values = graph.run("heat-fit", { ...valuesOf(batch), [heatReadings.name]: rows });
+  const values = graph.run("heat-fit", {
+    ...valuesOf(batch),
+    [heatReadings.name]: rows,
+    // The powers go with the heat capacities, so both sides have the same.
+    "heat-fit.liquidHeatCapacity": numberOf(centre, "liquidHeatCapacity"),
+    "heat-fit.bathHeatCapacity": numberOf(centre, "bathHeatCapacity"),
+  });
   const freedom = values?.["degreesOfFreedom"]?.value;
   if (!values || freedom === undefined) return undefined;
   const factor = studentFactor(freedom);

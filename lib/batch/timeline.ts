@@ -1,4 +1,4 @@
-import { secondsSince, type Log } from "./log.ts";
+import { timeOf, type Log } from "./log.ts";
 
 /** A step as it really went. */
 export interface Stretch {
@@ -12,8 +12,15 @@ export interface Stretch {
 
 /** s from the first entry of a log to each of its entries, with every jump of the clock that was seen taken out. */
 export function steadyTimes(log: Log): readonly number[] {
-  const [first] = log;
-  return first ? log.map((entry) => secondsSince(log, first, entry)) : [];
+  const [first, ...later] = log;
+  if (!first) return [];
+  let jumped = 0;
+  const times = later.map((entry) => {
+    // It is stamped by the clock as it goes from then on.
+    if (entry.kind === "clock") jumped += entry.by;
+    return (timeOf(entry) - timeOf(first)) / 1000 - jumped;
+  });
+  return [0, ...times];
 }
 
 /** Every step in the order in which it was begun; one begun twice is there twice. */

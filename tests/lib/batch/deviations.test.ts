@@ -1,0 +1,196 @@
+import { describe, expect, it } from "vitest";
+import { deviationsOf, type Deviation } from "../../../lib/batch/deviations.ts";
+import { INGREDIENTS } from "../../../lib/batch/log.ts";
+import { planBatch } from "../../../lib/batch/plan.ts";
+import { EMPTY_BATCH } from "../../../lib/batch/record.ts";
+import { scheduleBatch } from "../../../lib/batch/schedule.ts";
+import type { BatchValues } from "../../../lib/calculations/graph.ts";
+import { say } from "../../../lib/calculations/say.ts";
+import { graph } from "../../helpers/calculations.ts";
+import { evening, type Evening } from "../../helpers/evening.ts";
+
+const scheduled = scheduleBatch(graph, {});
+const steps = scheduled.ok ? scheduled.steps : [];
+
+function deviations(made: Evening, values: BatchValues = {}): readonly Deviation[] {
+  return deviationsOf(graph, made.batch(values));
+}
+
+function sentences(made: Evening, values: BatchValues = {}): readonly string[] {
+  return deviations(made, values).map((found) => say(found.say).replaceAll("\u00a0", " "));
+}
+
+/** Everything weighed into its beakers, each ingredient by a factor of its portion. */
+function weighing(
+  factors: Readonly<Record<string, number>> = {},
+  values: BatchValues = {},
+): Evening {
+  const made = planBatch(graph, values);
+  if (!made.ok) throw new Error("no plan");
+  const { additions, vessels } = made.plan;
+  let out = evening().step(0, "weigh");
+  for (let vessel = 1; vessel <= vessels; vessel++) {
+    let shown = 0;
+    for (const { ingredient, portion } of additions) {
+      shown += portion * (factors[ingredient] ?? 1);
+      out = out.weighed(60, ingredient, shown, vessel);
+    }
+  }
+  return out;
+}
+
+/** Every step of the schedule, each as long as planned or as told. */
+function stepping(lengths: Readonly<Record<string, number>> = {}): Evening {
+  let made = evening();
+  let time = 0;
+  for (const { id, length } of steps) {
+    made = made.step(time, id);
+    time += lengths[id] ?? length;
+  }
+  return made.end(time);
+}
+
+describe("deviationsOf(graph, batch)", () => {
+  it("finds none where all went as planned", () => {
+    expect(deviations(weighing())).toEqual([]);
+    expect(deviations(stepping())).toEqual([]);
+    expect(deviations(evening())).toEqual([]);
+  });
+
+  it("finds none before an evening has begun", () => {
+    const { log } = weighing({ spirit: 2 });
+    expect(deviationsOf(graph, { ...EMPTY_BATCH, log })).toEqual([]);
+  });
+
+  it("names the ingredient that is off, by what share, and what it makes of the batch", () => {
+    const found = sentences(weighing({ spirit: 1.05 }));
+    expect(found[0]).toMatch(/^Spirit: [\d.]+ g went in, 5 % more than the [\d.]+ g planned\.$/);
+    // 5 % more of the spirit, and a little more of the whole: nearly 5 % more alcohol of it.
+    const [, after = "", before = ""] =
+      /: ([\d.]+) % vol by what was weighed, where ([\d.]+) % vol/.exec(found[1] ?? "") ?? [];
+    const strengthened = Number(after) / Number(before);
+    expect(strengthened).toBeGreaterThan(1.02);
+    expect(strengthened).toBeLessThan(1.05);
+    expect(deviations(weighing({ spirit: 1.05 }))[0]).toMatchObject({
+      kind: "mass",
+      stage: "weigh",
+      key: "spiritMass",
+    });
+  });
+
+  it("takes a portion within its give or take as planned", () => {
+    expect(deviations(weighing({ spirit: 1.009, water: 1.009 }))).toEqual([]);
+    expect(deviations(weighing({ lecithin: 0.98 }))[0]).toMatchObject({ key: "lecithinMass" });
+  });
+
+  it("says it once where all was weighed by the same factor", () => {
+    const factors = Object.fromEntries(INGREDIENTS.map((name) => [name, 1.04]));
+    expect(sentences(weighing(factors))).toEqual([
+      "Everything is in the planned ratio, and 4 % more of it.",
+      expect.stringMatching(/^Finished batch.*by what was weighed/),
+    ]);
+  });
+
+  it("names the beaker where there are several, and waits with the whole until all are weighed", () => {
+    const values = { batchVolume: 1.2e-3 };
+    const whole = weighing({ water: 1.1 }, values);
+    expect(sentences(whole, values)[0]).toMatch(/^Water, beaker 1 of \d: /);
+    const half = { ...whole, log: whole.log.slice(0, 3) } as unknown as Evening;
+    const some = deviationsOf(graph, { ...EMPTY_BATCH, planned: values, values, log: half.log });
+    expect(some.map(({ kind }) => kind)).not.toContain("composition");
+  });
+
+  it("misses a weighing once the work has gone on", () => {
+    const made = evening().step(0, "weigh").weighed(10, "water", 0.2);
+    expect(sentences(made).join()).not.toContain("no weighing");
+    expect(sentences(made.step(100, "dissolve")).join()).toContain(
+      "Lecithin: planned, and no weighing of it is noted.",
+    );
+  });
+
+  it("notes a timer that was off by more than a tenth and a minute, and work off by half", () => {
+    expect(deviations(stepping({ "stint-2": 1200 + 115 }))).toEqual([]);
+    expect(sentences(stepping({ "stint-2": 1200 + 125 }))).toEqual([
+      "Stint 2 of 3 took 22.1 min, where 20 min was planned.",
+    ]);
+    expect(deviations(stepping({ "stint-2": 900 }))[0]).toMatchObject({ key: "stintTime" });
+    expect(deviations(stepping({ dissolve: 900 * 1.45 }))).toEqual([]);
+    expect(deviations(stepping({ dissolve: 900 * 1.55 }))).toHaveLength(1);
+  });
+
+  it("does not judge a step that goes on", () => {
+    expect(deviations(evening().step(0, "weigh").step(400, "dissolve").read(9000, 20))).toEqual([]);
+  });
+
+  it("tells what was left out, done twice, done early, or not planned", () => {
+    const order = (...ids: readonly string[]): readonly string[] =>
+      sentences(ids.reduce((made, id, i) => made.step(i, id), evening())).filter(
+        (text) => !text.includes(" took "),
+      );
+    expect(order("weigh", "cool")).toEqual(["Dissolve and stir: left out."]);
+    expect(order("weigh", "dissolve", "weigh")).toEqual(["Weigh in: begun 2 times."]);
+    expect(order("dissolve", "weigh")).toEqual(["Weigh in came after Dissolve and stir."]);
+    expect(order("weigh", "stint-9")).toEqual(["“stint-9” was not in the plan."]);
+  });
+
+  it("holds the highest reading against the ceiling, where the ceiling is meant", () => {
+    const ceiling = { ceiling: 32 };
+    const above = evening().step(0, "blend-1").read(30, 33.5).read(40, 31);
+    expect(sentences(above, ceiling)).toContain(
+      "The highest reading, 33.5 °C at 20:00, is 1.5 K above the ceiling of 32 °C.",
+    );
+    expect(deviations(evening().step(0, "blend-1").read(30, 32), ceiling)).toEqual([
+      expect.objectContaining({ kind: "order" }),
+      expect.objectContaining({ kind: "order" }),
+      expect.objectContaining({ kind: "order" }),
+    ]);
+    const dissolving = evening().step(0, "weigh").step(9, "dissolve").read(30, 45);
+    expect(sentences(dissolving, ceiling).join()).not.toContain("highest");
+  });
+
+  it("counts the readings that were not as expected", () => {
+    const made = evening().step(0, "stint-1").read(60, 22.3).read(120, 28);
+    const found = sentences(made).find((text) => text.includes("not as expected"));
+    expect(found).toMatch(/^1 of the readings in the bath is not as expected; .* 28 °C at 20:02/);
+  });
+
+  it("notes more foam and fewer bottles than planned, the last word counting", () => {
+    expect(sentences(evening().amount(0, "skimmedVolume", 60e-6))).toEqual([
+      "Skimmed: 60 mL of foam, where the plan reckons with 40 mL.",
+    ]);
+    expect(deviations(evening().amount(0, "skimmedVolume", 40e-6))).toEqual([]);
+    expect(
+      deviations(evening().amount(0, "skimmedVolume", 60e-6).amount(9, "skimmedVolume", 30e-6)),
+    ).toEqual([]);
+    expect(deviations(evening().amount(0, "skimmedMass", 0.5))[0]).toMatchObject({
+      kind: "skimmed",
+      stage: "skim",
+    });
+    expect(sentences(evening().amount(0, "bottles", 1))[0]).toMatch(
+      /^Bottles filled: 1, where \d+ were planned\.$/,
+    );
+    expect(deviations(evening().amount(0, "bottles", 99))).toEqual([]);
+  });
+
+  it("tells of a clock that jumped, at the stage in which it did", () => {
+    const made = evening().step(0, "weigh").step(480, "dissolve").jump(500, -3600);
+    expect(deviations(made)).toEqual([
+      expect.objectContaining({ kind: "clock", stage: "dissolve" }),
+    ]);
+    expect(sentences(made)[0]).toMatch(/^The clock jumped back by 60 min at 19:08/);
+  });
+
+  it("lists them in the order of the work", () => {
+    const made = weighing({ spirit: 1.1 })
+      .amount(90, "bottles", 0)
+      .amount(99, "skimmedVolume", 1e-4);
+    const stages = deviations(made).map(({ stage }) => stage);
+    expect(stages.slice(-2)).toEqual(["skim", "bottle"]);
+    expect(stages[0]).toBe("weigh");
+  });
+
+  it("says nothing of what a refused plan would have been", () => {
+    const made = evening().step(0, "weigh").amount(10, "bottles", 0);
+    expect(deviations(made, { batchVolume: -1 })).toEqual([]);
+  });
+});
