@@ -1,0 +1,125 @@
+import { readdirSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import {
+  acceptText,
+  askTexts,
+  entryText,
+  kindOf,
+  lastText,
+  nameOf,
+  STEP_TEXTS,
+} from "../../../components/bench/bench-text.ts";
+import { SHOWN_CALCULATIONS } from "../../../components/batch/sheet-text.ts";
+import { derivationOf } from "../../../components/batch/derivations.ts";
+import type { Entry, Log } from "../../../lib/batch/log.ts";
+import { planBatch } from "../../../lib/batch/plan.ts";
+import { SCHEDULE_CALCULATIONS, scheduleBatch } from "../../../lib/batch/schedule.ts";
+import { weighingBounds, weighingIn } from "../../../lib/batch/weighing-in.ts";
+import { loadGraph } from "../../../lib/calculations/registry.ts";
+
+const graph = await loadGraph([...SHOWN_CALCULATIONS, ...SCHEDULE_CALCULATIONS]);
+const scheduled = scheduleBatch(graph, {});
+if (!scheduled.ok) throw new Error("refused");
+const { steps } = scheduled;
+const planned = planBatch(graph, {});
+if (!planned.ok) throw new Error("refused");
+const { plan } = planned;
+const bounds = weighingBounds(graph, {});
+const AT = "2026-11-25T20:00:00.000+01:00";
+const [water] = plan.additions;
+const plain = (text: string): string => text.replaceAll("\u00a0", " ");
+
+function said(factor: number, own = bounds, accepted = false): string {
+  const entry = { kind: "weighed", at: AT, vessel: 1, ingredient: "water" } as const;
+  const reading = (water?.portion ?? 0) * factor;
+  const log: Log = [
+    { ...entry, reading },
+    ...(accepted ? [{ ...entry, reading, accepted } as Entry] : []),
+  ];
+  return plain(lastText(weighingIn(plan, log, own), plan, own.readability, "g"));
+}
+
+describe("STEP_TEXTS", () => {
+  const cautions = readdirSync("content/cautions").map((file) => file.replace(".mdx", ""));
+  it.each(Object.entries(STEP_TEXTS))("speaks at “%s” of what there is", (kind, text) => {
+    for (const caution of text.cautions) expect(cautions).toContain(caution);
+    expect(derivationOf(kind)).toBeDefined();
+    const { number } = text;
+    if (!number) return;
+    const calculation = graph.get(number.calculation);
+    const names = number.input === undefined ? calculation.results : calculation.inputs;
+    expect(Object.keys(names)).toContain(number.input ?? number.result);
+  });
+  it("has a text for every step of an evening", () => {
+    for (const { id } of steps) expect(kindOf(id), id).toBeDefined();
+  });
+});
+
+describe("nameOf(id, steps)", () => {
+  it("knows the steps of the plan, and those that a change took out", () => {
+    expect(nameOf("stint-2", steps)).toBe("Stint 2 of 3");
+    expect(nameOf("stint-9", steps)).toBe("Stint");
+    expect(nameOf("elsewhere", steps)).toBe("elsewhere");
+  });
+});
+
+describe("entryText(entry, steps)", () => {
+  it.each([
+    [{ kind: "step", at: AT, step: "rest-1" }, "“Rest 1 of 2” begins"],
+    [{ kind: "end", at: AT }, "the end"],
+    [
+      { kind: "weighed", at: AT, vessel: 1, ingredient: "spirit", reading: 1 },
+      "the reading after spirit",
+    ],
+    [{ kind: "note", at: AT, text: "x" }, "the note"],
+    [{ kind: "read", at: AT, liquid: 20 }, "the probe’s reading"],
+    [{ kind: "amount", at: AT, of: "bottles", value: 4 }, "the amount"],
+  ] as const)("says what an undo takes away: %o", (entry, text) => {
+    expect(entryText(entry, steps)).toBe(text);
+  });
+});
+
+describe("askTexts(plan, asks, readability, unit)", () => {
+  it("shows as many decimals as the scale", () => {
+    const { asks } = weighingIn(plan, [], bounds);
+    const grams = askTexts(plan, asks, 1e-4, "g")[0]?.reading ?? "";
+    expect(plain(grams)).toMatch(/^\d+\.\d g$/);
+    expect(plain(askTexts(plan, asks, 1e-3, "g")[0]?.reading ?? "")).toMatch(/^\d+ g$/);
+  });
+});
+
+describe("lastText(stand, plan, readability, unit)", () => {
+  it("says within, short, over and as it is", () => {
+    expect(said(1.001)).toBe("Water is within its give or take.");
+    expect(said(0.9)).toMatch(/^Water is 32\.0 g short: add more\.$/);
+    expect(said(1.1)).toMatch(/32\.0 g over\. To keep the recipe.* grows by 10 %/);
+    expect(said(1.1, bounds, true)).toBe("Water: it stays as it is.");
+  });
+  it.each([
+    ["beaker", { fullest: 0.5 }, /two thirds full at 500 g/],
+    ["scale", { capacity: 0.6 }, /the scale carries 600 g/],
+    ["spirit", { spirit: 0.1 }, /there is 100 g/],
+  ] as const)("says why nothing can be recomputed: %s", (_, own, words) => {
+    expect(said(1.1, { ...bounds, ...own })).toMatch(words);
+    expect(said(1.1, { ...bounds, ...own })).toMatch(/go on as it is\.$/);
+  });
+  it("says so of a share that makes it another batch", () => {
+    expect(said(1.5, { ...bounds, fullest: 9, capacity: 9 })).toMatch(
+      /grow by 50 %.*another batch/,
+    );
+  });
+  it("is silent before the first reading", () => {
+    expect(lastText(weighingIn(plan, [], bounds), plan, 1e-4, "g")).toBe("");
+  });
+});
+
+describe("acceptText(stand)", () => {
+  const entry = { kind: "weighed", at: AT, vessel: 1, ingredient: "water" } as const;
+  const at = (factor: number, own = bounds) =>
+    acceptText(weighingIn(plan, [{ ...entry, reading: (water?.portion ?? 0) * factor }], own));
+  it("names what is given up", () => {
+    expect(at(0.9)).toMatch(/^Leave it short/);
+    expect(at(1.1)).toMatch(/^Keep the plan/);
+    expect(at(1.1, { ...bounds, fullest: 0.1 })).toBe("Go on as it is");
+  });
+});
