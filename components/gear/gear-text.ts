@@ -6,7 +6,7 @@ import {
   type HeatCapacities,
 } from "../../lib/batch/gear.ts";
 import { valuesOf, type Batch } from "../../lib/batch/record.ts";
-import type { Input, InputValue, Rows } from "../../lib/calculations/calculation.ts";
+import type { Input, InputValue, Quantity, Rows } from "../../lib/calculations/calculation.ts";
 import { quantityText } from "../../lib/calculations/entry.ts";
 import { keyOf, linkOf, type BatchValues, type Graph } from "../../lib/calculations/graph.ts";
 import { say, showAmount, type UnitChoice } from "../../lib/calculations/say.ts";
@@ -63,7 +63,7 @@ function valueText(
     return linkOf(graph.get(calculation), name) ? "worked out" : "the demonstration’s";
   if (input.kind === "choice")
     return input.options.find((option) => option.value === value)?.label ?? String(value);
-  if (input.kind === "readings") return `readings in ${(value as Rows).length} rows`;
+  if (input.kind === "readings") return `readings (${(value as Rows).length})`;
   return quantityText(input, Number(value), unitFor(input));
 }
 
@@ -91,28 +91,36 @@ export function readingsSay(
   rows: Rows,
   unitFor: UnitChoice,
 ): ReadingsSay {
-  // Powers are followed with the losses held, as where they are used.
-  const values = { ...withReadings(valuesOf(evening), rows), lossesFitted: "held" };
-  const outcome = graph.evaluate("heat-fit", values);
-  if (!outcome.ok) {
-    const refusal = outcome.refusals[0]?.say ?? ["That batch has no heat capacity to fit with."];
-    return { ok: false, text: say(refusal, unitFor) };
+  // Fitted as where the powers are used, and refused by the fit itself rather than by what uses it.
+  const values: BatchValues = {
+    ...withReadings(valuesOf(evening), rows),
+    lossesFitted: "held",
+    knownFrom: "rating",
+  };
+  const fit = graph.run("heat-fit", values);
+  const heat = graph.run("heat-capacity", values);
+  const { results, inputs } = graph.get("heat-fit");
+  if (!fit || !heat) {
+    const outcome = graph.evaluate("heat-fit", values);
+    const [refusal] = outcome.ok ? [] : outcome.refusals;
+    return { ok: false, text: say(refusal?.say ?? [], unitFor) };
   }
-  const { results } = graph.get("heat-fit");
   const text = (name: string): string => {
-    const [result, value] = [results[name], outcome.values[name]];
+    const [result, value] = [results[name], fit[name]];
     return result && value ? showAmount(value.value, result, unitFor(result)) : "not told";
   };
   const fitted = FITTED.map(({ name, error }) => {
-    const known = outcome.values[name] ? ` (standard error ${text(error)})` : "";
+    const known = fit[name] ? ` (standard error ${text(error)})` : "";
     return `${(results[name]?.label ?? name).toLowerCase()} ${text(name)}${known}`;
   });
+  const room = inputs["roomTemperature"] as Quantity;
+  const warm = quantityText(room, Number(values["roomTemperature"] ?? room.default), unitFor(room));
   return {
     ok: true,
-    text: `From ${rows.length} readings: ${fitted.join("; ")}. Scatter about the curves ${text("residualDeviation")}.`,
+    text: `From ${rows.length} readings in a room of ${warm}: ${fitted.join("; ")}. Scatter about the curves ${text("residualDeviation")}.`,
     capacities: {
-      liquid: Number(outcome.inputs["liquidHeatCapacity"]),
-      bath: Number(outcome.inputs["bathHeatCapacity"]),
+      liquid: heat["liquidHeatCapacity"]?.value ?? 0,
+      bath: heat["bathHeatCapacity"]?.value ?? 0,
     },
   };
 }

@@ -195,7 +195,9 @@ describe("gear", () => {
     await page.reload();
     await expect
       .poll(() => bath.place.locator("gear-readings").innerText())
-      .toMatch(/14 March 2026, “Evening”\. From 13 readings: .* \(standard error .*\)/);
+      .toMatch(
+        /14 March 2026, “Evening”\. From 13 readings in a room of 20\u00a0°C: .* \(standard error .*\)/,
+      );
     await bath.press(/^Use the readings of “Evening”/);
     await expect
       .poll(() => bath.place.locator("[data-result]").innerText())
