@@ -6,6 +6,7 @@ import {
   type Batch,
 } from "../../lib/batch/record.ts";
 import { fromFragment, toFragment } from "../../lib/batch/share-link.ts";
+import { fileName, save } from "./save.ts";
 import {
   asideTexts,
   batch,
@@ -43,7 +44,9 @@ class BatchActions extends HTMLElement {
     keeping.subscribe((state) => this.#text("[data-keeping]", KEEPING[state]));
     notice.subscribe((text) => text !== "" && this.#say(text));
     this.#on("[data-share]", () => void this.#share());
-    this.#on("[data-export]", () => save(writeRecord(batch.get()), fileName(batch.get().name)));
+    this.#on("[data-export]", () =>
+      save(writeRecord(batch.get()), fileName(batch.get().name, "json")),
+    );
     this.#on("[data-restart]", () => {
       replaceBatch(EMPTY_BATCH);
       this.#say("Everything is back to the demonstration batch. Undo brings yours back.");
@@ -141,24 +144,6 @@ class BatchActions extends HTMLElement {
     }
     this.#offered = undefined;
   }
-}
-
-function fileName(name: string): string {
-  const plain = name
-    .normalize("NFKD")
-    .replaceAll(/[^\w-]+/g, "-")
-    .replaceAll(/^-+|-+$/g, "")
-    .toLowerCase();
-  return `${plain === "" ? "batch" : plain}.json`;
-}
-
-function save(text: string, name: string): void {
-  const url = URL.createObjectURL(new Blob([text], { type: "application/json" }));
-  const link = document.createElement("a");
-  link.href = url;
-  link.download = name;
-  link.click();
-  URL.revokeObjectURL(url);
 }
 
 /** Makes the batch's own buttons work. */

@@ -134,18 +134,29 @@ function changeApart(shown: Batch, change: Change, stored: Batch): void {
 }
 
 async function keepApart(shown: Batch, change: Change): Promise<void> {
-  const kept = await (
-    await database()
-  )?.update("batches", shown.id ?? "", (text) => {
-    const read = text === undefined ? undefined : readRecord(text);
-    const newest = read?.ok && isNewer(read.batch, shown) ? read.batch : shown;
-    return rowsFor(counted(change(newest)), text);
-  });
-  if (kept) return;
+  if (await changeKept(shown, change)) return;
   writeItem(`${ASIDE_PREFIX}${Date.now()}`, writeRecord(counted(change(shown))));
   notice.set(
     `Another tab has opened another batch. ${capital(titleOf(shown))} could not be kept among the records; with your last change it is kept aside: export it from the Batch page.`,
   );
+}
+
+/** Changes a batch where it is kept, if that is not older than this one. @returns whether it is kept */
+async function changeKept(known: Batch, change: Change): Promise<boolean> {
+  const records = await database();
+  if (!records || known.id === undefined) return false;
+  return records.update("batches", known.id, (text) => {
+    const read = text === undefined ? undefined : readRecord(text);
+    const newest = read?.ok && isNewer(read.batch, known) ? read.batch : known;
+    return rowsFor(counted(change(newest)), text);
+  });
+}
+
+/** Changes any of the records, the open one or another. @returns whether it is kept */
+export async function changeRecord(record: Batch, change: Change): Promise<boolean> {
+  if (record.id !== batch.get().id) return changeKept(record, change);
+  changeBatch(change);
+  return true;
 }
 
 /** A batch after a change: one more revision, and from its first content on an id. */
