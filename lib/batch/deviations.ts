@@ -41,6 +41,8 @@ export interface Deviation {
   readonly stage: Stage;
   /** the batch key that it is about, where there is one */
   readonly key?: string;
+  /** what it is derived from: a stage, a step, or "calculation.result" */
+  readonly derivation: string;
   readonly say: Phrase;
 }
 
@@ -124,6 +126,7 @@ function weighed(graph: Graph, batch: Batch, planned: BatchValues, log: Log): re
         .map(({ label }): Deviation => ({
           kind: "mass",
           stage: "weigh",
+          derivation: "weigh",
           say: [`${label}${name}: planned, and no weighing of it is noted.`],
         })),
     ]),
@@ -156,6 +159,7 @@ function partOff(
       {
         kind: "mass",
         stage: "weigh",
+        derivation: "composition.batchVolume",
         say: phrase`Everything${name} is in the planned ratio, and ${amount(Math.abs(factor - 1), SHARE)} ${more(factor > 1)} of it.`,
       },
     ];
@@ -163,6 +167,7 @@ function partOff(
     kind: "mass",
     stage: "weigh",
     key: MASS_KEYS[ingredient],
+    derivation: `recipe.${MASS_KEYS[ingredient]}`,
     say: phrase`${label}${name}: ${amount(mass, MASS)} went in, ${amount(Math.abs(mass / portion - 1), SHARE)} ${more(mass > portion)} than the ${amount(portion, MASS)} planned.`,
   }));
 }
@@ -190,6 +195,7 @@ function composed(graph: Graph, planned: BatchValues, made: BatchValues): readon
         kind: "composition",
         stage: "weigh",
         key: name,
+        derivation: `composition.${name}`,
         say: phrase`${result.label}: ${amount(after, result)} by what was weighed, where ${amount(before, result)} was planned.`,
       },
     ];
@@ -213,6 +219,7 @@ function timed(
         kind: "time",
         stage,
         ...(key !== undefined && { key }),
+        derivation: id,
         say: phrase`${label} took ${amount(took, TIME)}, where ${amount(length, TIME)} was planned.`,
       },
     ];
@@ -228,7 +235,8 @@ function ordered(
   const places = done.map((id) => steps.findIndex((step) => step.id === id));
   const furthest = Math.max(-1, ...places);
   const found: Deviation[] = [];
-  const note = (stage: Stage, say: Phrase): void => void found.push({ kind: "order", stage, say });
+  const note = (stage: Stage, say: Phrase): void =>
+    void found.push({ kind: "order", stage, derivation: "evening", say });
   for (const [place, { id, stage, label }] of steps.entries()) {
     const times = done.filter((step) => step === id).length;
     if (times === 0 && place < furthest) note(stage, [`${label}: left out.`]);
@@ -262,6 +270,7 @@ function warmed(graph: Graph, batch: Batch, steps: readonly ScheduledStep[]): re
       kind: "temperature",
       stage: "bath",
       key: "ceiling",
+      derivation: "sonication.peakLiquidTemperature",
       say: phrase`The highest reading, ${amount(highest.liquid, liquidTemperature)} at ${wallClock(highest)}, is ${amount(highest.liquid - top, RISE)} above the ceiling of ${amount(top, ceiling)}.`,
     });
   if (worst?.expected)
@@ -269,6 +278,7 @@ function warmed(graph: Graph, batch: Batch, steps: readonly ScheduledStep[]): re
       kind: "temperature",
       stage: "bath",
       key: "liquidTemperature",
+      derivation: "bath",
       say: phrase`${amount(checks.length, COUNT)} of the readings in the bath ${checks.length === 1 ? "is" : "are"} not as expected; the furthest, ${amount(worst.entry.liquid, liquidTemperature)} at ${wallClock(worst.entry)}, where ${amount(worst.expected.low, liquidTemperature)} to ${amount(worst.expected.high, liquidTemperature)} was.`,
     });
   return found;
@@ -294,6 +304,7 @@ function skimmed(graph: Graph, planned: BatchValues, log: Log): readonly Deviati
         kind: "skimmed",
         stage: "skim",
         key: skimmedVolume.name,
+        derivation: "skimming.lostVolume",
         say: phrase`Skimmed: ${amount(noted, shown)} of foam, where the plan reckons with ${amount(plan, shown)}.`,
       },
     ];
@@ -309,6 +320,7 @@ function bottled(graph: Graph, planned: BatchValues, log: Log): readonly Deviati
       kind: "bottles",
       stage: "bottle",
       key: "bottleVolume",
+      derivation: "bottling.bottles",
       say: phrase`Bottles filled: ${amount(filled, COUNT)}, where ${amount(plan, COUNT)} were planned.`,
     },
   ];
@@ -318,6 +330,7 @@ function clocked(log: Log, steps: readonly ScheduledStep[]): readonly Deviation[
   return entriesOf(log, "clock").map((entry) => ({
     kind: "clock",
     stage: stageAt(log, entry, steps),
+    derivation: "evening",
     say: phrase`The clock jumped ${entry.by > 0 ? "forward" : "back"} by ${amount(Math.abs(entry.by), TIME)} at ${wallClock(entry)}: times of day before and after it do not compare. Lengths are counted without it.`,
   }));
 }
