@@ -86,6 +86,10 @@ describe("flashPoint(massFraction)", () => {
     expect(high).toBeGreaterThanOrEqual(point);
   });
 
+  it("ends just above the wine's, the highest of them all for its strength", () => {
+    expect(found(massFraction(0.125)).high).toBeLessThan(53);
+  });
+
   it("does not hold 60.5 °C for 24 %, which a safety sheet prints and every table denies", () => {
     // seen; it is the figure for 5 %
     expect(found(massFraction(0.24)).high).toBeLessThan(60.5);
@@ -197,11 +201,24 @@ describe("burnableSpan(massFraction, pressure)", () => {
     expect(burnableSpan(0.05).to).toBeNull();
   });
 
+  it("has no rich end where the liquid boils first, as weak ones do on a mountain", () => {
+    expect(burnableSpan(0.05, 50e3)).toEqual({ from: expect.closeTo(40.9, 1), to: null });
+    expect(burnableSpan(0.06, 50e3).to).toBeLessThan(boilingPoint(moleFraction(0.06), 50e3));
+  });
+
+  it("has no lean end where it begins below 0 °C", () => {
+    // Ethanol's own pressure at 0 °C, 1.6 kPa, is above half of 3.3 % of 50 kPa.
+    expect(burnableSpan(1, 50e3, 0.5).from).toBeNull();
+    expect(burnableSpan(1, 50e3, 1.5).from).toBeGreaterThan(0);
+  });
+
   it("refuses what is out of range", () => {
     for (const p of [-0.01, 1.01, Number.NaN])
       expect(() => burnableSpan(p)).toThrow(OutOfRangeError);
     for (const pressure of [49e3, 105e3, Number.NaN])
       expect(() => burnableSpan(0.5, pressure)).toThrow(OutOfRangeError);
+    for (const share of [0.49, 1.51, Number.NaN])
+      expect(() => burnableSpan(0.5, ATMOSPHERE, share)).toThrow(OutOfRangeError);
   });
 });
 

@@ -114,12 +114,17 @@ describe("insideLevel(beaker)", () => {
     expect(insideLevel({ ...BEAKER, contentsMass: 0 })).toBe(0.002);
   });
 
-  it.each([{ contentsMass: -1 }, { contentsMass: Number.NaN }, { contentsDensity: 600 }])(
-    "refuses %o",
-    (moved) => {
-      expect(() => insideLevel({ ...BEAKER, ...moved })).toThrow(OutOfRangeError);
-    },
-  );
+  it.each([
+    { vesselDiameter: 0.019 },
+    { vesselDiameter: 0.51 },
+    { baseThickness: 0.0002 },
+    { baseThickness: Number.NaN },
+    { contentsMass: -1 },
+    { contentsMass: Number.NaN },
+    { contentsDensity: 600 },
+  ])("refuses %o", (moved) => {
+    expect(() => insideLevel({ ...BEAKER, ...moved })).toThrow(OutOfRangeError);
+  });
 });
 
 describe("afloat(beaker, bathDensity)", () => {

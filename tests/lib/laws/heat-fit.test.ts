@@ -236,6 +236,20 @@ describe("fitHeat(readings, nodes, guess, losses)", () => {
     });
   });
 
+  it("says it in its message", () => {
+    expect(refusal(changed(4, { time: 360 })).message).toBe("readings, row 4: time-equal");
+    expect(refusal([]).message).toBe("readings: too-few");
+  });
+
+  it("reads a liquid that comes back to where it began, and a power that comes on late", () => {
+    expect(fitHeat(changed(1, { liquid: 22 }), NODES, GUESS).fitted).toHaveLength(3);
+    const late = measured(
+      Array.from({ length: 20 }, (_, i) => i > 5),
+      exact,
+    );
+    expect(value(fitHeat(late, NODES, GUESS), "bathPower")).toBeCloseTo(90, 4);
+  });
+
   it("refuses readings that tell nothing", () => {
     expect(refusal([])).toMatchObject({ reason: "too-few", row: null });
     expect(refusal(ROUNDED.slice(0, 1)).reason).toBe("too-few");
@@ -255,6 +269,18 @@ describe("fitHeat(readings, nodes, guess, losses)", () => {
 
   it("answers from the fewest readings", () => {
     expect(fitHeat(ROUNDED.slice(0, 4), NODES, GUESS).degreesOfFreedom).toBe(3);
+    const three = measured(
+      Array.from({ length: 20 }, (_, i) => i < 8 || i > 10),
+      exact,
+    );
+    expect(value(fitHeat(three, NODES, GUESS, true), "liquidLossConductance")).toBeCloseTo(0.3, 4);
+  });
+
+  it("fits the bath's side from three bath readings after the first, not from two", () => {
+    const read = (count: number): readonly HeatReading[] =>
+      ROUNDED.map((row, i) => (i <= count ? row : { ...row, bath: Number.NaN }));
+    expect(fitHeat(read(2), NODES, GUESS).fitted).toHaveLength(1);
+    expect(fitHeat(read(3), NODES, GUESS).fitted).toHaveLength(3);
   });
 
   it("refuses a bench outside the model's range", () => {
