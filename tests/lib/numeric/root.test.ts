@@ -24,8 +24,13 @@ describe("newtonBracketed(f, low, high, tolerance)", () => {
   });
 
   it("asks only within its bracket", () => {
-    for (const f of [cubic, arctangent]) {
-      const [low, high] = f === cubic ? [2, 3] : [-50, 90];
+    // Newton overshoots the root of a cube root by twice the way to it.
+    const steep: WithSlope = (x) => [Math.cbrt(x - 0.05), Math.cbrt(x - 0.05) ** -2 / 3];
+    for (const [f, low, high] of [
+      [cubic, 2, 3],
+      [arctangent, -50, 90],
+      [steep, 0, 1],
+    ] as const) {
       for (const guess of [undefined, low - 100, low + 0.1, high - 1e-9, high + 100])
         newtonBracketed(
           (x) => {
@@ -97,6 +102,13 @@ describe("brent(f, low, high, tolerance)", () => {
   it("solves cos x = x", () => {
     // OEIS A003957, the Dottie number: 0.73908513321516064166. memory
     expect(brent((x) => Math.cos(x) - x, 0, 1, 1e-15)).toBeCloseTo(0.7390851332151607, 15);
+  });
+
+  it("is off by no more than its tolerance", () => {
+    for (let jump = 0.005; jump < 1; jump += 0.01) {
+      const found = brent((x) => (x < jump ? -1 : 1), 0, 1, 0.1);
+      expect(Math.abs(found - jump)).toBeLessThanOrEqual(0.1);
+    }
   });
 
   it("agrees with newtonBracketed", () => {
