@@ -6,6 +6,7 @@ import {
   type Batch,
 } from "../../lib/batch/record.ts";
 import { fromFragment, toFragment } from "../../lib/batch/share-link.ts";
+import { needNow } from "../calculation/when-needed.ts";
 import { fileName, save } from "./save.ts";
 import {
   asideTexts,
@@ -37,6 +38,7 @@ class BatchActions extends HTMLElement {
     name?.addEventListener("input", () =>
       changeBatch((current) => ({ ...current, name: name.value.slice(0, 120) })),
     );
+    batch.listen(needNow);
     batch.subscribe((current) => {
       if (name && name.value !== current.name) name.value = current.name;
       this.#showButtons();

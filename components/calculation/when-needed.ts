@@ -18,9 +18,13 @@ export function whenNeeded(load: Load): void {
   else if (waiting.length === 1) watch();
 }
 
+/** Loads the calculations because the batch is no longer as the page was built: by a file, a name, another tab. */
+export function needNow(): void {
+  if (!begun) void begin();
+}
+
 function hasBatch(): boolean {
-  if (document.querySelector("batch-actions, gear-shelf") || location.hash.startsWith("#batch="))
-    return true;
+  if (document.querySelector("gear-shelf") || location.hash.startsWith("#batch=")) return true;
   try {
     return [BATCH_KEY, DRAFTS_KEY].some((key) => localStorage.getItem(key) !== null);
   } catch {
@@ -32,12 +36,11 @@ function watch(): void {
   // Modules of one page run one after another; all have said what they need by then.
   if (hasBatch()) return void setTimeout(() => void begin());
   const touched = (event: Event): void => {
-    if (begun || !(event.target instanceof Element)) return;
-    if (event.target.closest("[data-calculation]")) void begin();
+    if (event.target instanceof Element && event.target.closest("[data-calculation]")) needNow();
   };
   addEventListener("pointerdown", touched, { passive: true });
   addEventListener("focusin", touched);
-  addEventListener("storage", () => begun || void begin());
+  addEventListener("storage", needNow);
   // What is pressed before the calculations are there is pressed again once they are.
   addEventListener("click", hold, { capture: true });
   addEventListener("submit", hold, { capture: true });
@@ -51,7 +54,7 @@ function hold(event: Event): void {
   event.preventDefault();
   event.stopPropagation();
   if (button instanceof HTMLElement) pressed = button;
-  if (!begun) void begin();
+  needNow();
 }
 
 async function begin(): Promise<void> {

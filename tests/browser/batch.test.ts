@@ -45,6 +45,14 @@ describe("the batch", () => {
     }
   });
 
+  it("leaves the calculations unloaded until there is a batch", async () => {
+    await page.goto(`${site}batch/`);
+    await page.waitForLoadState("networkidle");
+    expect(await page.locator("html[data-live]").count()).toBe(0);
+    await page.getByLabel("Name of this batch").fill("First");
+    await page.waitForSelector("html[data-live]", { state: "attached" });
+  });
+
   it("follows to the next page and outlives a reload", async () => {
     await open("chapters/strength/");
     await calculator(page, "strength").field("spiritStrength").fill("43");
