@@ -1,4 +1,4 @@
-// `content/public/theme.js` reads the same key before the first paint.
+// `first-theme.ts` reads the same key before the first paint.
 const KEY = "bilayer-bench.theme";
 
 function isTheme(value: string): value is "light" | "dark" {

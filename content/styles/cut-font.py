@@ -1,0 +1,35 @@
+"""Makes text-latin.woff2 from the latin file of Source Serif 4: the characters that nearly every page has,
+which global.css lists first, in the weights that are used. What else there is stays in that file and loads
+where a page has it. Not part of the build. Needs fonttools and brotli.
+
+    python cut-font.py <source-serif-4-latin-wght-normal.woff2> text-latin.woff2
+"""
+
+import re
+import sys
+from pathlib import Path
+
+from fontTools.subset import Options, Subsetter, load_font, parse_unicodes, save_font
+from fontTools.varLib.instancer import instantiateVariableFont
+
+# The licence keeps the first word of its name for the font as it was drawn.
+NAME = "Bilayer Text"
+
+source, target = sys.argv[1:]
+style = Path(__file__).with_name("global.css").read_text()
+listed = re.search(r"unicode-range:([^;]*);", style).group(1)
+characters = parse_unicodes(re.sub(r"\s|U\+", "", listed))
+
+options = Options(
+    layout_features=["ccmp", "kern", "liga", "lnum", "locl", "tnum"], hinting=False, flavor="woff2"
+)
+font = instantiateVariableFont(load_font(source, options), {"wght": (400, 700)})
+subsetter = Subsetter(options)
+subsetter.populate(unicodes=characters)
+subsetter.subset(font)
+for record in font["name"].names:
+    if record.nameID in (1, 3, 4, 16):
+        record.string = NAME
+    if record.nameID in (6, 25):
+        record.string = NAME.replace(" ", "")
+save_font(font, target, options)
