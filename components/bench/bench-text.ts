@@ -212,7 +212,8 @@ export function acceptText({ last, refusal }: WeighingIn): string {
 }
 
 /** Why the batch cannot grow after an overshoot, and what is left to do. */
-export function refusalText({ reason, factor, needed, limit }: NoGrowth, unit: string): string {
+export function refusalText(refusal: NoGrowth, unit: string): string {
+  const { reason, factor, needed, asItIs, limit } = refusal;
   const at = (kg: number): string => formatAmount(kg, "mass", unit, 3);
   const why = {
     beaker: `would be ${at(needed)} in this beaker, which is two thirds full at ${at(limit)}`,
@@ -220,7 +221,11 @@ export function refusalText({ reason, factor, needed, limit }: NoGrowth, unit: s
     spirit: `would take ${at(needed)} of spirit, and there is ${at(limit)}`,
     share: "would be another batch than the one that heat and dates were planned for",
   }[reason];
-  return `To keep the recipe it would have to grow by ${percent(factor)}: that ${why}. Take some out and type what the scale shows then, undo, or go on as it is.`;
+  const what =
+    asItIs > limit
+      ? `Even with the rest as planned it comes to ${at(asItIs)}: take some out and type what the scale shows then, or undo.`
+      : "Take some out and type what the scale shows then, undo, or go on as it is.";
+  return `To keep the recipe it would have to grow by ${percent(factor)}: that ${why}. ${what}`;
 }
 
 function percent(factor: number): string {

@@ -52,8 +52,9 @@ export interface NoGrowth {
   readonly reason: "beaker" | "scale" | "spirit" | "share";
   /** what the whole would have to grow by to keep the ratio */
   readonly factor: number;
-  /** kg that it would come to, and kg that there may be; for "share" both are factors */
+  /** kg that it would come to, kg that it comes to with the rest as planned, and kg that there may be; for "share" factors */
   readonly needed: number;
+  readonly asItIs: number;
   readonly limit: number;
 }
 
@@ -233,20 +234,22 @@ function whyNot(
   grown: Vessel,
   bounds: Bounds,
 ): NoGrowth | undefined {
-  const after = (vessel: Vessel, additions: readonly Addition[]): number =>
-    additions.reduce((sum, addition) => {
-      const growth = vessel === grown ? factor : vessel.growth;
-      return sum + willBe(vessel, addition, bounds, growth);
-    }, 0);
-  const full = after(grown, plan.additions);
+  const whole = (growth: number): number =>
+    plan.additions.reduce((sum, addition) => sum + willBe(grown, addition, bounds, growth), 0);
   const spirits = plan.additions.filter(({ ingredient }) => ingredient === "spirit");
-  const spirit = vessels.reduce((sum, vessel) => sum + after(vessel, spirits), 0);
-  const tests: readonly Omit<NoGrowth, "factor">[] = [
-    { reason: "beaker", needed: full, limit: bounds.fullest },
-    { reason: "scale", needed: full + bounds.vesselMass, limit: bounds.capacity },
-    { reason: "spirit", needed: spirit, limit: bounds.spirit ?? Infinity },
-    { reason: "share", needed: factor, limit: MOST_GROWTH },
-  ];
-  const failed = tests.find(({ needed, limit }) => !(needed <= limit + HAIR));
-  return failed && { ...failed, factor };
+  const spirit = (growth: number): number =>
+    vessels.reduce((sum, vessel) => {
+      const own = vessel === grown ? growth : vessel.growth;
+      return spirits.reduce((all, each) => all + willBe(vessel, each, bounds, own), sum);
+    }, 0);
+  const tests = [
+    { reason: "beaker", at: whole, limit: bounds.fullest },
+    { reason: "scale", at: (g: number) => whole(g) + bounds.vesselMass, limit: bounds.capacity },
+    { reason: "spirit", at: spirit, limit: bounds.spirit ?? Infinity },
+    { reason: "share", at: (g: number) => g, limit: MOST_GROWTH },
+  ] as const;
+  const failed = tests.find(({ at, limit }) => !(at(factor) <= limit + HAIR));
+  if (!failed) return undefined;
+  const { reason, at, limit } = failed;
+  return { reason, factor, needed: at(factor), asItIs: at(grown.growth), limit };
 }

@@ -96,12 +96,17 @@ describe("lastText(stand, plan, readability, unit)", () => {
     expect(said(1.1, bounds, true)).toBe("Water: it stays as it is.");
   });
   it.each([
-    ["beaker", { fullest: 0.5 }, /two thirds full at 500 g/],
-    ["scale", { capacity: 0.6 }, /the scale carries 600 g/],
-    ["spirit", { spirit: 0.1 }, /there is 100 g/],
+    ["beaker", { fullest: 0.55 }, /two thirds full at 550 g/],
+    ["scale", { capacity: bounds.vesselMass + 0.55 }, /the scale carries \d+ g/],
+    ["spirit", { spirit: 0.12 }, /there is 120 g/],
   ] as const)("says why nothing can be recomputed: %s", (_, own, words) => {
     expect(said(1.1, { ...bounds, ...own })).toMatch(words);
     expect(said(1.1, { ...bounds, ...own })).toMatch(/go on as it is\.$/);
+  });
+  it("says when even the rest as planned is too much", () => {
+    const full = said(1.1, { ...bounds, fullest: 0.54 });
+    expect(full).toMatch(/with the rest as planned it comes to 544 g: take some out/);
+    expect(full).not.toMatch(/as it is/);
   });
   it("says so of a share that makes it another batch", () => {
     expect(said(1.5, { ...bounds, fullest: 9, capacity: 9 })).toMatch(

@@ -172,6 +172,9 @@ describe("weighingIn(plan, log, bounds)", () => {
       const { refusal, asks } = stand(log, { ...ROOMY, ...own });
       expect(refusal).toMatchObject({ reason, limit });
       expect(refusal?.needed).toBeCloseTo(needed, 12);
+      // The rest as planned: 475 g in the beaker, 120 g of it spirit.
+      const asItIs = { beaker: 0.475, scale: 0.775, spirit: 0.12 }[reason];
+      expect(refusal?.asItIs).toBeCloseTo(asItIs, 12);
       // Until the maker decides, the rest stands as planned.
       expect(asks[0]?.portion).toBeCloseTo(0.12, 12);
       expect(stand(accept(log), { ...ROOMY, ...own }).refusal).toBeUndefined();
