@@ -1,6 +1,5 @@
 import { differsFromGear, type GearKind } from "../../lib/batch/gear.ts";
 import { batch, openStore } from "../batch/store.ts";
-import { GEAR_SECTIONS } from "./sections.ts";
 import { gearOf, keptOf, openShelf, shelf, takeGear, type Undo } from "./shelf.ts";
 
 /** Which gear the batch uses, in a line, with a choice for each kind of which any is kept. */
@@ -36,12 +35,14 @@ class GearChooser extends HTMLElement {
 
   #paint(): void {
     const current = batch.get();
-    const names = GEAR_SECTIONS.flatMap(({ kind, title }) => {
+    const selects = [...this.querySelectorAll<HTMLSelectElement>("[data-kind]")];
+    const names = selects.flatMap(({ dataset: { kind: of, title = "" } }) => {
+      const kind = of as GearKind;
       const name = current.gear?.[kind];
       if (name === undefined) return [];
       const gear = gearOf(current, kind);
       const changed = gear && differsFromGear(current, gear).length > 0;
-      return [`${title.toLowerCase()} “${name}”${changed ? " (with changes)" : ""}`];
+      return [`${title} “${name}”${changed ? " (with changes)" : ""}`];
     });
     const line = this.querySelector("[data-names]");
     if (line)
@@ -51,7 +52,7 @@ class GearChooser extends HTMLElement {
           : shelf.get().gear.length > 0
             ? "This batch uses none of the gear that you keep. Choose it here, or look at it"
             : "The numbers of your bench are gear: enter it once";
-    for (const select of this.querySelectorAll<HTMLSelectElement>("[data-kind]")) {
+    for (const select of selects) {
       const kind = select.dataset["kind"] as GearKind;
       const kept = keptOf(kind);
       const used = gearOf(current, kind);

@@ -58,7 +58,7 @@ class GearShelf extends HTMLElement {
     onScene((scene) => {
       const first = !this.#scene;
       this.#scene = scene;
-      if (first) this.#mark();
+      if (first) this.#begin();
       this.#paint();
     });
     shelf.listen(() => this.#paint());
@@ -83,7 +83,7 @@ class GearShelf extends HTMLElement {
   }
 
   #use(gear: Gear): void {
-    this.#done(`The open batch has the numbers of “${gear.name}” now.`, takeGear(gear));
+    this.#gone(`The open batch has the numbers of “${gear.name}” now.`, takeGear(gear));
   }
 
   async #keep(): Promise<void> {
@@ -116,16 +116,15 @@ class GearShelf extends HTMLElement {
     if (this.#misread() > 0) return this.#done(MISREAD);
     const changed = gearFrom(batch.get(), this.#kind, gear.name, gear.id);
     if (!(await keepGear(changed))) return this.#done(notKept());
-    this.#done(`“${gear.name}” is kept with these numbers.`, () => void keepGear(gear));
+    this.#gone(`“${gear.name}” is kept with these numbers.`, () => void keepGear(gear));
   }
 
   async #remove(gear: Gear): Promise<void> {
     if (!(await dropGear(gear))) return this.#done(notKept());
-    this.#done(
+    this.#gone(
       `“${gear.name}” is removed. Batches made with it stay as they are.`,
       () => void keepGear(gear),
     );
-    this.querySelector<HTMLButtonElement>('[data-act="undo"]')?.focus();
   }
 
   #startRenaming(gear: Gear): void {
@@ -170,7 +169,7 @@ class GearShelf extends HTMLElement {
   #notThis(): void {
     const name = batch.get().gear?.[this.#kind];
     nameGear(this.#kind, undefined);
-    this.#done(
+    this.#gone(
       `This batch keeps its numbers, and no longer says that they are those of “${name}”.`,
       () => nameGear(this.#kind, name),
     );
@@ -182,7 +181,7 @@ class GearShelf extends HTMLElement {
     if (!scene) return;
     const left = this.#left(scene).filter(({ linked }) => !linked);
     for (const { key, value } of left) setValue(key, value);
-    this.#done("They count as yours now.", () => {
+    this.#gone("They count as yours now.", () => {
       for (const { key } of left) setValue(key, undefined);
     });
   }
@@ -212,6 +211,12 @@ class GearShelf extends HTMLElement {
     button.hidden = !undo;
   }
 
+  /** The same after a press on a button that what it did takes away: the focus must not fall into nothing. */
+  #gone(text: string, undo: Undo): void {
+    this.#done(text, undo);
+    this.querySelector<HTMLElement>('[data-act="undo"]')?.focus({ preventScroll: true });
+  }
+
   #fault(text: string): void {
     const place = this.querySelector<HTMLElement>("[data-fault]");
     if (place) place.hidden = text === "";
@@ -229,7 +234,8 @@ class GearShelf extends HTMLElement {
     return [...this.querySelectorAll<HTMLElement>("[data-first] .field")];
   }
 
-  #mark(): void {
+  #begin(): void {
+    this.querySelector("[data-keep] [disabled]")?.removeAttribute("disabled");
     for (const field of this.#fields()) {
       const mark = document.createElement("strong");
       mark.dataset["still"] = "";
