@@ -69,9 +69,7 @@ class BenchProbe extends HTMLElement {
     });
     for (const name of Object.keys(FIELDS) as FieldName[]) {
       const field = this.#field(name);
-      if (!field) continue;
-      field.value ||= drafts.get()[draftKey(name)] ?? "";
-      field.addEventListener("input", () => {
+      field?.addEventListener("input", () => {
         setDraft(draftKey(name), field.value === "" ? undefined : field.value);
         this.#error(name, "");
       });
@@ -82,6 +80,7 @@ class BenchProbe extends HTMLElement {
     this.querySelector("[data-take-back]")?.addEventListener("click", () => this.#takeBack());
     this.querySelector("[data-use]")?.addEventListener("click", () => this.#use());
     onScene((scene) => {
+      if (!this.#scene) this.#restore();
       this.#scene = scene;
       this.#stale = true;
       this.#paint();
@@ -110,6 +109,14 @@ class BenchProbe extends HTMLElement {
   };
 
   // What is typed and pressed.
+
+  /** What was typed and not noted before the page was left. */
+  #restore(): void {
+    for (const name of Object.keys(FIELDS) as FieldName[]) {
+      const field = this.#field(name);
+      if (field) field.value ||= drafts.get()[draftKey(name)] ?? "";
+    }
+  }
 
   #read(): void {
     const [liquid, bath] = [this.#value("liquid"), this.#value("bath")];
@@ -330,7 +337,8 @@ class BenchProbe extends HTMLElement {
 
   #list(selector: string, sentences: readonly string[]): void {
     const place = this.querySelector(selector);
-    place?.toggleAttribute("hidden", sentences.length === 0);
+    // What stands there already is not said again.
+    if (place?.textContent === sentences.join("")) return;
     place?.replaceChildren(
       ...sentences.map((text) => {
         const item = document.createElement("li");
