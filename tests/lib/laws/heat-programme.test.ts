@@ -13,7 +13,11 @@ import {
   restNeeded,
   sampleProgramme,
 } from "../../../lib/laws/heat-programme.ts";
-import { heatPhase, temperaturesAfter } from "../../../lib/laws/two-node-heat.ts";
+import {
+  heatPhase,
+  steadyTemperatures,
+  temperaturesAfter,
+} from "../../../lib/laws/two-node-heat.ts";
 
 const NO_HEATER = { power: 0, setting: 40, on: false };
 const NO_POWER = { liquid: 0, bath: 0 };
@@ -221,6 +225,14 @@ describe("heatProgramme(programme)", () => {
     expect(pieces.map(({ heater }) => heater)).toEqual(["holding", "full"]);
   });
 
+  it("never switches at a setting that the bath only tends to", () => {
+    const { bath } = steadyTemperatures(A.nodes, A.sonication)!;
+    const cooling = { ...withHeater(A, 100, bath), start: { liquid: 60, bath: 60 } };
+    const pieces = heatProgramme(single(cooling, 1e6));
+    expect(pieces.map(({ heater }) => heater)).toEqual(["off"]);
+    expect(programmeAt(pieces, 1e6).bath).toBeCloseTo(bath, 9);
+  });
+
   it("heats nothing with a heater that is switched off or has no power", () => {
     const off = heatProgramme(
       single({ ...A, heater: { power: 100, setting: 40, on: false } }, 900),
@@ -412,6 +424,20 @@ describe("peakLiquid(pieces)", () => {
     expect(early.time).toBe(1800);
   });
 
+  it("is the end of a rest too short for the liquid to turn", () => {
+    const pieces = heatProgramme(single(B, 1800, 60));
+    const { liquid } = programmeAt(pieces, 1860);
+    expect(peakLiquid(pieces)).toEqual({ temperature: liquid, time: 1860 });
+  });
+
+  it("is the first moment of a liquid that stays as it is", () => {
+    const still = { ...A, start: { liquid: 21, bath: 21 }, sonication: NO_POWER };
+    expect(peakLiquid(heatProgramme(single(still, 600, 600)))).toEqual({
+      temperature: 21,
+      time: 0,
+    });
+  });
+
   it("is the start of a liquid that only cools", () => {
     const cooling = { ...A, start: { liquid: 60, bath: 20 }, sonication: NO_POWER };
     expect(peakLiquid(heatProgramme(single(cooling, 600)))).toEqual({ temperature: 60, time: 0 });
@@ -484,6 +510,15 @@ describe("restNeeded(bench, temperature)", () => {
     expect(restNeeded(withHeater(warm, 200, 29), 25)).toBeNull();
   });
 
+  it("goes on where the thermostat has taken hold of the cooling bath", () => {
+    const held = { ...withHeater(A, 100, 40), start: { liquid: 48, bath: 42 } };
+    const pieces = heatProgramme(single({ ...held, sonication: NO_POWER }, 9000));
+    expect(pieces.map(({ heater }) => heater)).toEqual(["off", "holding"]);
+    const rest = restNeeded(held, 40.2) as number;
+    expect(rest).toBeGreaterThan(pieces[1]!.start);
+    expect(programmeAt(pieces, rest).liquid).toBeCloseTo(40.2, 9);
+  });
+
   it("reaches in a colder bath what the room alone never gives", () => {
     const rest = restNeeded({ ...A, start: { liquid: 30, bath: 10 } }, 18) as number;
     expect(temperaturesAfter(A.nodes, NO_POWER, { liquid: 30, bath: 10 }, rest).liquid).toBeCloseTo(
@@ -524,6 +559,10 @@ describe("longestStint(bench, ceiling, longest)", () => {
     // As A: 46.04132231 °C. computed
     expect(longestStint(A, 46.0413224, 3600)).toBeNull();
     expect(longestStint(A, 46.041, 1e6)).toBeGreaterThan(20_000);
+    for (const bench of [A, B]) {
+      const steady = steadyTemperatures(bench.nodes, bench.sonication);
+      expect(longestStint(bench, steady!.liquid, 1e6)).toBeNull();
+    }
   });
 
   it("has no limit without power, or where the heat leaves the liquid alone", () => {
