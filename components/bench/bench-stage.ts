@@ -12,7 +12,7 @@ import {
   type Log,
   type Noted,
 } from "../../lib/batch/log.ts";
-import { planBatch, type Plan } from "../../lib/batch/plan.ts";
+import { planBatch, type Plan, type Planned } from "../../lib/batch/plan.ts";
 import { begin, type Batch } from "../../lib/batch/record.ts";
 import { scheduleBatch, type ScheduledStep } from "../../lib/batch/schedule.ts";
 import { stageNotices } from "../../lib/batch/stages.ts";
@@ -84,6 +84,7 @@ interface Now {
   /** its place among the steps; of one that is no longer planned, that of the last one before it */
   readonly index: number;
   readonly text: StepText | undefined;
+  readonly planned: Planned;
   readonly plan: Plan | undefined;
   readonly weighing: WeighingIn | undefined;
   readonly readability: number;
@@ -480,11 +481,10 @@ class BenchStage extends HTMLElement {
     return lastText(weighing, plan, readability, massUnit);
   }
 
-  #paintCautions({ scene, step, text, entry }: Now): void {
+  #paintCautions({ scene, step, text, entry, planned }: Now): void {
     const place = this.querySelector("[data-cautions]");
     if (!place) return;
     const kind = kindOf(entry?.step ?? "");
-    const planned = planBatch(scene.graph, scene.values);
     const ofPlan = planSentences(planned, scene.unitFor).filter(({ caution }) =>
       caution === "undissolved" ? step?.stage === "dissolve" : step?.stage === "weigh",
     );
@@ -497,8 +497,7 @@ class BenchStage extends HTMLElement {
       const said = now.some(({ caution }) => caution === item.dataset["caution"]);
       item.hidden = !holds || said;
     }
-    for (const item of place.querySelectorAll("[data-now]")) item.remove();
-    place.prepend(...now.map(cautionItem));
+    this.#list("[data-notices]", now);
   }
 
   #paintEnd(now: Now): void {
@@ -536,8 +535,8 @@ class BenchStage extends HTMLElement {
 
   #paintLesser({ log, steps, entry }: Now): void {
     const last = lastMade(log);
-    this.#show("[data-undo]", last !== undefined);
-    this.#text("[data-undo]", last ? `Undo: ${entryText(last, steps)}` : "");
+    for (const button of this.querySelectorAll("[data-undo]"))
+      button.textContent = last ? `Undo: ${entryText(last, steps)}` : "";
     const list = this.querySelector("[data-steps-list]");
     const key = JSON.stringify([steps.map(({ id, label }) => [id, label]), entry?.step]);
     if (!list || list.getAttribute("data-key") === key) return;
@@ -723,6 +722,7 @@ function look(scene: Scene): Now {
     step: steps.find(({ id }) => id === entry?.step),
     index: steps.findIndex(({ id }) => id === known),
     text: kind && STEP_TEXTS[kind],
+    planned,
     plan,
     weighing,
     readability: bounds.readability,
@@ -762,7 +762,6 @@ function shownText(scene: Scene, { calculation, result, input }: Shown): string 
 
 function cautionItem({ caution, text }: PlanSentence): HTMLElement {
   const item = document.createElement("li");
-  item.dataset["now"] = "";
   item.append(`${text} `);
   if (caution !== undefined) {
     const link = document.createElement("a");
