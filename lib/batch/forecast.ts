@@ -16,6 +16,7 @@ import {
   liquidTemperature,
   powerToBath,
   powerToLiquid,
+  readingRoom,
 } from "../calculations/quantities/heat.ts";
 import { RISE } from "../calculations/quantities/kinds.ts";
 import { heatReadings, liquidReading } from "../calculations/quantities/readings.ts";
@@ -111,7 +112,7 @@ export interface Predicted {
   /** carried on from the last reading; the same as `planned` where there is none */
   readonly carried: BandedCurve;
   readonly readings: readonly ReadingCheck[];
-  /** until the liquid is at the ceiling, the ultrasound left as it is */
+  /** until the liquid is at the ceiling, the ultrasound left as it is; `low` is what to act on */
   readonly toCeiling: Reach;
   /** how long the ultrasound may run from now so that the liquid stays under the ceiling afterwards too */
   readonly runFor: Reach;
@@ -461,6 +462,7 @@ function predict(
   const peakOff: Curves = (given) => () =>
     peakOf(programme(model, given, held(given).at(now), false, SHORTEST));
   const readings = checksOf(session, begin, held, model);
+  const straight = straightToCeiling(readings.at(-1), anchors, begin, ceiling, now);
   return {
     ok: true,
     now,
@@ -470,13 +472,16 @@ function predict(
     planned: drawn(fromStart, begin.time),
     carried: drawn(carried, anchors.at(-1)?.time ?? begin.time),
     readings,
-    toCeiling: timeToReach(liquid, model),
-    runFor: reachOf((edge) =>
-      latestUnder((time) => {
-        // The edge of the highest temperatures may lie below the edge at this moment: both count.
-        const warmest = [ends, peaks].map((curves) => edge(bandAt(curves, time, model)));
-        return Math.max(...warmest) - ceiling;
-      }),
+    toCeiling: sooner(timeToReach(liquid, model), straight),
+    runFor: sooner(
+      reachOf((edge) =>
+        latestUnder((time) => {
+          // The edge of the highest temperatures may lie below the edge at this moment: both count.
+          const warmest = [ends, peaks].map((curves) => edge(bandAt(curves, time, model)));
+          return Math.max(...warmest) - ceiling;
+        }),
+      ),
+      straight,
     ),
     peakWhenOff: bandAt(peakOff, 0, model),
     fit,
@@ -614,6 +619,28 @@ function timeToReach(liquid: Curves, model: Model): Reach {
   });
 }
 
+/**
+ * Until the ceiling along a straight line through the last two readings, where the last is warmer than the model
+ * has an answer for: then the model is the wrong thing to wait by.
+ */
+function straightToCeiling(
+  last: ReadingCheck | undefined,
+  anchors: readonly Read[],
+  begin: Read,
+  ceiling: number,
+  now: number,
+): number | null {
+  const [latest, before = begin] = anchors.toReversed();
+  if (!last || !latest || last.outside <= 0 || latest.entry !== last.entry) return null;
+  const rate = (latest.liquid - before.liquid) / (latest.time - before.time);
+  if (!(rate > 0)) return null;
+  return Math.max((ceiling - latest.liquid) / rate - (now - latest.time), 0);
+}
+
+function sooner(reach: Reach, time: number | null): Reach {
+  return time === null ? reach : { ...reach, low: Math.min(reach.low ?? HORIZON, time) };
+}
+
 /** The longest time without an excess, which grows with the time; `null` beyond what is looked at. */
 function latestUnder(excess: (time: number) => number): number | null {
   if (excess(SHORTEST) >= 0) return 0;
@@ -660,7 +687,7 @@ function readingRemarks(last: ReadingCheck | undefined): readonly Phrase[] {
     [
       ...where,
       outside > 0
-        ? "The bath may be warmer than thought, its heater on, or the liquid less; or the probe touches the glass. Stir, and read again."
+        ? "The bath may be warmer than thought, its heater on, or the liquid less; or the probe touches the glass. Until the next reading the earliest time goes by a straight line through the last two. Stir, and read again."
         : "The probe may not be in the liquid, the bath may be colder than thought, or the ultrasound was off for a while. Stir, and read again.",
     ],
   ];
@@ -682,7 +709,8 @@ function fitOf(
   const values = graph.run("heat-fit", {
     ...valuesOf(batch),
     [heatReadings.name]: rows,
-    // The powers go with the heat capacities, so both sides have the same.
+    // The powers go with the room and the heat capacities, so both sides have the same.
+    [readingRoom.name]: numberOf(centre, "roomTemperature"),
     "heat-fit.liquidHeatCapacity": numberOf(centre, "liquidHeatCapacity"),
     "heat-fit.bathHeatCapacity": numberOf(centre, "bathHeatCapacity"),
   });

@@ -11,6 +11,9 @@ freshPages({ timezoneId: "Europe/Berlin", viewport: { width: 360, height: 740 } 
 
 const BATCH_KEY = "bilayer-bench.batch";
 
+/** The machine may be busy with other things. */
+const until = <T>(look: () => T | Promise<T>) => expect.poll(look, { timeout: 10_000 });
+
 const liquid = () => page.getByLabel(/^Liquid,/);
 const bath = () => page.getByLabel(/^Bath,/);
 const digits = (of: string) => page.locator(`[data-${of}] .digits`);
@@ -53,7 +56,7 @@ async function alarms(): Promise<readonly string[]> {
 
 /** Seconds of "1:02:05" or "4:05", once they are there. */
 async function seconds(of: string): Promise<number> {
-  await expect.poll(() => digits(of).innerText()).toMatch(/\d:\d\d$/);
+  await until(() => digits(of).innerText()).toMatch(/\d:\d\d$/);
   const text = await digits(of).innerText();
   return text.split(":").reduce((sum, part) => 60 * sum + Number(part), 0);
 }
@@ -64,29 +67,29 @@ describe("a reading", () => {
   it("is typed with a comma and Enter, kept with its moment, and the next can follow at once", async () => {
     await openAt(STINT, 300);
     await note("24,5", "23");
-    await expect.poll(() => readings().count()).toBe(1);
+    await until(() => readings().count()).toBe(1);
     expect((await stored()).log?.at(-1)).toMatchObject({ kind: "read", liquid: 24.5, bath: 23 });
     expect((await stored()).log?.at(-1)?.at).toMatch(/^2026-03-14T20:05:0.*\+01:00$/);
-    await expect.poll(() => liquid().inputValue()).toBe("");
+    await until(() => liquid().inputValue()).toBe("");
     expect(await liquid().evaluate((field) => field === document.activeElement)).toBe(true);
     await liquid().pressSequentially("24.7");
     await liquid().press("Enter");
-    await expect.poll(() => readings().count()).toBe(2);
+    await until(() => readings().count()).toBe(2);
     expect(await readings().first().innerText()).toContain("24.7");
   });
 
   it("keeps the unit that was typed last", async () => {
     await openAt(STINT, 300);
     await note("76,1 °F");
-    await expect.poll(() => page.getByLabel("Unit of the probe").inputValue()).toBe("°F");
+    await until(() => page.getByLabel("Unit of the probe").inputValue()).toBe("°F");
     await note("77");
-    await expect.poll(() => readings().count()).toBe(2);
+    await until(() => readings().count()).toBe(2);
     const [first, second] = ((await stored()).log ?? []).slice(-2);
     expect(first).toMatchObject({ liquid: expect.closeTo(24.5, 6) as number });
     expect(second).toMatchObject({ liquid: expect.closeTo(25, 6) as number });
     expect(await readings().first().innerText()).toContain("77\u00a0°F");
     await page.getByLabel("Unit of the probe").selectOption("°C");
-    await expect.poll(() => readings().first().innerText()).toContain("25\u00a0°C");
+    await until(() => readings().first().innerText()).toContain("25\u00a0°C");
   });
 
   it("that is no number stays in the field, is told, and outlives a reload", async () => {
@@ -98,7 +101,7 @@ describe("a reading", () => {
     expect(await liquid().inputValue()).toBe("245");
     await page.reload();
     await liquid().waitFor();
-    await expect.poll(() => liquid().inputValue()).toBe("245");
+    await until(() => liquid().inputValue()).toBe("245");
     expect(await readings().count()).toBe(0);
     await liquid().fill("");
     await bath().fill("23");
@@ -111,7 +114,7 @@ describe("a reading", () => {
     await note("24,5");
     await note("42,5", "23");
     await page.getByRole("button", { name: "Take back the last reading" }).click();
-    await expect.poll(() => readings().count()).toBe(1);
+    await until(() => readings().count()).toBe(1);
     expect(await liquid().inputValue()).toBe("42.5");
     expect(await bath().inputValue()).toBe("23");
   });
@@ -119,18 +122,18 @@ describe("a reading", () => {
   it("outlives a reload, with all that follows from it", async () => {
     await openAt(STINT, 300);
     await note("24,5", "23");
-    await expect.poll(() => readings().count()).toBe(1);
+    await until(() => readings().count()).toBe(1);
     const before = await seconds("to-ceiling");
     await page.reload();
-    await expect.poll(() => readings().count()).toBe(1);
+    await until(() => readings().count()).toBe(1);
     expect(Math.abs((await seconds("to-ceiling")) - before)).toBeLessThan(15);
   });
 
   it("is said to be old after ten minutes", async () => {
     await openAt(STINT.read(290, 24), 300);
-    await expect.poll(() => page.locator("[data-age]").innerText()).toBe("");
+    await until(() => page.locator("[data-age]").innerText()).toBe("");
     await page.clock.fastForward(595_000);
-    await expect.poll(() => page.locator("[data-age]").innerText()).toContain("Read again");
+    await until(() => page.locator("[data-age]").innerText()).toContain("Read again");
   });
 });
 
@@ -140,43 +143,43 @@ describe("the prediction", () => {
     const svg = page.locator("[data-drawing] svg");
     await svg.waitFor();
     // Two readings and the present moment; the band from the start and the one from the last reading.
-    await expect.poll(() => svg.locator("circle").count()).toBe(3);
+    await until(() => svg.locator("circle").count()).toBe(3);
     expect(
       await svg.locator('path[fill="var(--accent)"], [fill="var(--accent)"] path').count(),
     ).toBe(2);
     await note("23,4");
-    await expect.poll(() => svg.locator("circle").count()).toBe(4);
+    await until(() => svg.locator("circle").count()).toBe(4);
   });
 
   it("moves the time to the ceiling with each reading, and counts it down", async () => {
     await openAt(STINT, 300);
-    await expect.poll(() => digits("to-ceiling").innerText()).toMatch(/\d:\d\d$/);
+    await until(() => digits("to-ceiling").innerText()).toMatch(/\d:\d\d$/);
     const planned = await seconds("to-ceiling");
     await note("28", "28");
-    await expect.poll(() => seconds("to-ceiling")).toBeLessThan(planned - 60);
+    await until(() => seconds("to-ceiling")).toBeLessThan(planned - 60);
     const read = await seconds("to-ceiling");
     await page.clock.runFor(30_000);
-    await expect.poll(() => seconds("to-ceiling")).toBeLessThan(read - 25);
+    await until(() => seconds("to-ceiling")).toBeLessThan(read - 25);
     expect(await digits("switch-off").innerText()).toMatch(/^\d\d:\d\d$/);
   });
 
   it("tells a reading that was not expected, and lists it among what went otherwise", async () => {
     await openAt(STINT.read(60, 22.5), 180);
     await note("29");
-    await expect
-      .poll(() => page.locator("[data-remarks]").innerText())
-      .toContain("above what was expected");
+    await until(() => page.locator("[data-remarks]").innerText()).toContain(
+      "above what was expected",
+    );
     expect(await page.locator("[data-deviations]").innerText()).toContain("not as expected");
     expect(await readings().first().innerText()).toContain("outside");
   });
 
   it("waits for the first stint", async () => {
     await openAt(evening().step(0, "blend-1"), 30);
-    await expect
-      .poll(() => page.locator("bench-probe [data-state]").innerText())
-      .toContain("begins with the first stint");
+    await until(() => page.locator("bench-probe [data-state]").innerText()).toContain(
+      "begins with the first stint",
+    );
     await note("25");
-    await expect.poll(() => readings().count()).toBe(1);
+    await until(() => readings().count()).toBe(1);
     expect(await page.locator("[data-numbers]").isVisible()).toBe(false);
   });
 });
@@ -185,21 +188,21 @@ describe("the ceiling", () => {
   it("is called once a crossing, by a reading and by the clock", async () => {
     await openAt(STINT, 300);
     await note("24", "24");
-    await expect.poll(() => readings().count()).toBe(1);
+    await until(() => readings().count()).toBe(1);
     expect(await alarms()).toEqual([]);
     expect(await alarm().innerText()).toBe("");
     await note("32,1", "31");
-    await expect.poll(() => alarms()).toEqual(["ceiling"]);
+    await until(() => alarms()).toEqual(["ceiling"]);
     expect(await alarm().innerText()).toContain("Switch the bath off now");
     await page.clock.runFor(5000);
     await note("32,3", "31");
-    await expect.poll(() => readings().count()).toBe(3);
+    await until(() => readings().count()).toBe(3);
     await page.clock.runFor(5000);
     expect(await alarms()).toEqual(["ceiling"]);
     await note("24", "22");
-    await expect.poll(() => alarm().innerText()).toBe("");
+    await until(() => alarm().innerText()).toBe("");
     await note("32,5", "31");
-    await expect.poll(() => alarms()).toEqual(["ceiling", "ceiling"]);
+    await until(() => alarms()).toEqual(["ceiling", "ceiling"]);
   });
 
   it("is called a minute before its earliest time", async () => {
@@ -208,9 +211,9 @@ describe("the ceiling", () => {
     expect(left).toBeGreaterThan(90);
     expect(await alarms()).toEqual([]);
     await page.clock.runFor((left - 70) * 1000);
-    await expect.poll(() => alarms()).toEqual([]);
+    await until(() => alarms()).toEqual([]);
     await page.clock.runFor(20_000);
-    await expect.poll(() => alarms()).toEqual(["near-ceiling"]);
+    await until(() => alarms()).toEqual(["near-ceiling"]);
     await page.clock.runFor(20_000);
     expect(await alarms()).toEqual(["near-ceiling"]);
     expect(await alarm().innerText()).toContain("within a minute");
@@ -233,11 +236,9 @@ describe("tonight's readings", () => {
     }, STINT);
     await openAt(made, 1230);
     await page.getByRole("button", { name: "Use tonight’s readings" }).click();
-    await expect.poll(async () => (await stored()).values["knownFrom"]).toBe("readings");
+    await until(async () => (await stored()).values["knownFrom"]).toBe("readings");
     expect((await stored()).values["heatReadings"]).toHaveLength(12);
-    await expect
-      .poll(() => page.getByRole("button", { name: "Use tonight’s readings" }).count())
-      .toBe(0);
+    await until(() => page.getByRole("button", { name: "Use tonight’s readings" }).count()).toBe(0);
   });
 });
 

@@ -214,6 +214,22 @@ describe("forecastOf(graph, batch, steps, now)", () => {
     expect(near.remarks).toEqual([]);
   });
 
+  it("waits by a straight line where the liquid warms faster than the model has an answer for", () => {
+    const cold = { "sonication.powerToBath": 0, "sonication.powerToLiquid": 0 };
+    const made = evening().step(0, "stint-1").read(60, 22, 22).read(160, 27, 22);
+    // 5 K in 100 s: the 5 K that are left take as long, of which 40 s are gone.
+    const { toCeiling, runFor } = predicted(made, 200, { ...BENCH, ...cold });
+    expect(toCeiling).toEqual({ value: null, low: expect.closeTo(60, 6) as number, high: null });
+    expect(runFor.low).toBeCloseTo(60, 6);
+    const calm = evening().step(0, "stint-1").read(60, 22, 22).read(160, 22.5, 22);
+    expect(predicted(calm, 200, { ...BENCH, ...cold }).toCeiling.low).toBeNull();
+    const falling = evening().step(0, "stint-1").read(60, 28, 3).read(1060, 27.9, 3);
+    expect(
+      predicted(falling, 1070, { ...BENCH, ...cold }).readings.at(-1)?.outside,
+    ).toBeGreaterThan(0);
+    expect(predicted(falling, 1070, { ...BENCH, ...cold }).toCeiling.low).toBeNull();
+  });
+
   it("predicts nothing from a reading that is no temperature of the liquid", () => {
     const made = evening().step(0, "stint-1").read(600, 25, 27);
     const wrong = predicted(made.read(660, 85), 700);
