@@ -1,4 +1,4 @@
-import { calibrated, gearFrom } from "../../lib/batch/gear.ts";
+import { calibrated, gearFrom, type ReadingEvening } from "../../lib/batch/gear.ts";
 import { readingRows } from "../../lib/batch/forecast.ts";
 import { entriesOf } from "../../lib/batch/log.ts";
 import { readRecord, type Batch } from "../../lib/batch/record.ts";
@@ -83,19 +83,19 @@ class GearReadings extends HTMLElement {
     const button = document.createElement("button");
     button.type = "button";
     button.textContent = `Use the readings of ${title}, ${when}, for this bath`;
-    button.addEventListener("click", () => void this.#take(rows, said.capacities));
+    button.addEventListener("click", () => void this.#take(rows, said.evening));
     item.append(button);
     return item;
   }
 
   /** The open batch’s bath is known from them at once, and so is the kept one that it uses. */
-  async #take(rows: Rows, capacities: Parameters<typeof calibrated>[2]): Promise<void> {
+  async #take(rows: Rows, evening: ReadingEvening): Promise<void> {
     const current = batch.get();
     const kept = gearOf(current, "bath");
     const name = current.gear?.["bath"] ?? "";
     const here = gearFrom(current, "bath", name, kept?.id ?? "");
-    const undoHere = takeGear(calibrated(here, rows, capacities));
-    if (kept && !(await keepGear(calibrated(kept, rows, capacities))))
+    const undoHere = takeGear(calibrated(here, rows, evening));
+    if (kept && !(await keepGear(calibrated(kept, rows, evening))))
       return this.#done(notKept(), undoHere);
     this.#done(
       kept

@@ -3,7 +3,7 @@ import {
   withReadings,
   type Difference,
   type GearKind,
-  type HeatCapacities,
+  type ReadingEvening,
 } from "../../lib/batch/gear.ts";
 import { valuesOf, type Batch } from "../../lib/batch/record.ts";
 import type { Input, InputValue, Quantity, Rows } from "../../lib/calculations/calculation.ts";
@@ -69,7 +69,7 @@ function valueText(
 
 /** What an evening’s readings say of the bath. */
 export type ReadingsSay =
-  | { readonly ok: true; readonly text: string; readonly capacities: HeatCapacities }
+  | { readonly ok: true; readonly text: string; readonly evening: ReadingEvening }
   | { readonly ok: false; readonly text: string };
 
 const FITTED = [
@@ -82,7 +82,7 @@ const FITTED = [
  * Fits the readings of a batch’s evening by themselves.
  *
  * @param rows - of that evening, as the key heatReadings has them
- * @returns the numbers with their standard errors, and what the fit took for the heat capacities; or why there
+ * @returns the numbers with their standard errors, and what else the fit rests on; or why there
  * are none
  */
 export function readingsSay(
@@ -113,12 +113,13 @@ export function readingsSay(
     const known = fit[name] ? ` (standard error ${text(error)})` : "";
     return `${(results[name]?.label ?? name).toLowerCase()} ${text(name)}${known}`;
   });
-  const room = inputs["roomTemperature"] as Quantity;
-  const warm = quantityText(room, Number(values["roomTemperature"] ?? room.default), unitFor(room));
+  const room = inputs["readingRoom"] as Quantity;
+  const warm = Number(values[room.name] ?? room.default);
   return {
     ok: true,
-    text: `From ${rows.length} readings in a room of ${warm}: ${fitted.join("; ")}. Scatter about the curves ${text("residualDeviation")}.`,
-    capacities: {
+    text: `From ${rows.length} readings in a room of ${quantityText(room, warm, unitFor(room))}: ${fitted.join("; ")}. Scatter about the curves ${text("residualDeviation")}.`,
+    evening: {
+      room: warm,
       liquid: heat["liquidHeatCapacity"]?.value ?? 0,
       bath: heat["bathHeatCapacity"]?.value ?? 0,
     },

@@ -136,7 +136,7 @@ export const GEAR_SECTIONS: readonly GearSection[] = [
         title: "Its heat as readings know it",
         groups: [
           { calculation: "bath-heat", inputs: ["knownFrom"] },
-          { calculation: "heat-fit", inputs: ["lossesFitted", "readings"] },
+          { calculation: "heat-fit", inputs: ["readings", "readingRoom", "lossesFitted"] },
         ],
       },
       {

@@ -58,6 +58,7 @@ export const GEAR_KEYS: Readonly<Record<GearKind, readonly string[]>> = {
     "bathShare",
     "exchangeGuess",
     "heatReadings",
+    "readingRoom",
     "lossesFitted",
     "bath-heat.liquidHeatCapacity",
     "bath-heat.bathHeatCapacity",
@@ -182,14 +183,19 @@ export function differsFromGear(batch: Batch, gear: Gear): readonly Difference[]
     .filter((pair) => JSON.stringify(pair.batch) !== JSON.stringify(pair.gear));
 }
 
-/** J/K: what the liquid and the bath took up for each degree on the evening of some readings. */
-export interface HeatCapacities {
+/** What else the powers of some readings rest on, as it was on their evening. */
+export interface ReadingEvening {
+  /** J/K: what the liquid took up for each degree */
   readonly liquid: number;
+  /** J/K: what the bath took up */
   readonly bath: number;
+  /** °C */
+  readonly room: number;
 }
 
 /** What the readings of another evening, or a number typed in, say of the bath. */
 const KNOWN_BEFORE = [
+  "readingRoom",
   "bath-heat.liquidHeatCapacity",
   "bath-heat.bathHeatCapacity",
   "heat-fit.liquidHeatCapacity",
@@ -205,22 +211,25 @@ const KNOWN_BEFORE = [
  * @param rows - as the key heatReadings has them: s, °C, °C or `null`, 1 for running
  */
 export function withReadings(evening: BatchValues, rows: Rows): BatchValues {
+  const room = evening["roomTemperature"];
   return {
     ...without(evening, (name) => KNOWN_BEFORE.includes(name)),
     knownFrom: "readings",
     heatReadings: rows,
+    ...(room !== undefined && { readingRoom: room }),
   };
 }
 
 /**
- * The bath as an evening's readings know it. What that evening's liquid and bath took up goes with them: the
- * readings give powers only together with it, and the next batch may be of another size.
+ * The bath as an evening's readings know it. That evening's room, and what its liquid and bath took up, go with
+ * them: the readings give powers only together with these, and the next batch may be of another size or season.
  */
-export function calibrated(gear: Gear, rows: Rows, { liquid, bath }: HeatCapacities): Gear {
+export function calibrated(gear: Gear, rows: Rows, { liquid, bath, room }: ReadingEvening): Gear {
   return {
     ...gear,
     values: {
       ...withReadings(gear.values, rows),
+      readingRoom: room,
       "bath-heat.liquidHeatCapacity": liquid,
       "bath-heat.bathHeatCapacity": bath,
       "heat-fit.liquidHeatCapacity": liquid,

@@ -19,7 +19,7 @@ import {
   powerToBath,
   powerToLiquid,
   ratedPower,
-  roomTemperature,
+  readingRoom,
 } from "./quantities/heat.ts";
 import { CONDUCTANCE, COUNT, POWER } from "./quantities/kinds.ts";
 import { heatReadings } from "./quantities/readings.ts";
@@ -54,7 +54,7 @@ const inputs = {
   bathShare,
   exchangeGuess,
   readings: heatReadings,
-  roomTemperature,
+  readingRoom,
   liquidHeatCapacity,
   bathHeatCapacity,
   liquidLossConductance,
@@ -160,7 +160,7 @@ function fromReadings(given: InputValues<typeof inputs>, guess: Watts): Watts {
       exchangeConductance: given.exchangeGuess,
       liquidLossConductance: given.liquidLossConductance,
       bathLossConductance: given.bathLossConductance,
-      roomTemperature: given.roomTemperature,
+      roomTemperature: given.readingRoom,
     },
     guess,
     false,

@@ -12,7 +12,7 @@ import {
   liquidLossConductance,
   powerToBath,
   powerToLiquid,
-  roomTemperature,
+  readingRoom,
 } from "./quantities/heat.ts";
 import { CONDUCTANCE, COUNT, POWER, RISE, TEMPERATURE, TIME } from "./quantities/kinds.ts";
 import { heatReadings } from "./quantities/readings.ts";
@@ -41,7 +41,7 @@ export const heatFit = defineCalculation({
   inputs: {
     readings: heatReadings,
     lossesFitted,
-    roomTemperature,
+    readingRoom,
     liquidHeatCapacity,
     bathHeatCapacity,
     liquidLossConductance,
@@ -233,7 +233,7 @@ const ORDER: readonly HeatParameter[] = [
 function fitOf(given: {
   readonly readings: Parameters<typeof fitRows>[0];
   readonly lossesFitted: string;
-  readonly roomTemperature: number;
+  readonly readingRoom: number;
   readonly liquidHeatCapacity: number;
   readonly bathHeatCapacity: number;
   readonly liquidLossConductance: number;
@@ -249,7 +249,7 @@ function fitOf(given: {
       exchangeConductance: given.exchangeGuess,
       liquidLossConductance: given.liquidLossConductance,
       bathLossConductance: given.bathLossConductance,
-      roomTemperature: given.roomTemperature,
+      roomTemperature: given.readingRoom,
     },
     { liquid: FIRST_POWER, bath: given.assumedBathPower },
     given.lossesFitted === "fitted",

@@ -31,6 +31,13 @@ export const roomTemperature = quantity("roomTemperature", {
   },
 });
 
+/** A fact of that evening: the batch’s own room may be warmer by now. */
+export const readingRoom = quantity("readingRoom", {
+  ...roomTemperature,
+  label: "Temperature of the room while you read",
+  hint: "On the evening of the readings; today’s room may be another",
+});
+
 export const liquidTemperature = quantity("liquidTemperature", {
   label: "Liquid at the start",
   symbol: String.raw`T_{\ell,0}`,

@@ -56,7 +56,11 @@ describe("readingsSay(graph, evening, rows, unitFor)", () => {
 
   it("tells the powers that the calculation of the fit gives, with their standard errors", () => {
     const said = readingsSay(graph, evening, rows, firstUnit);
-    const fit = valuesOf("heat-fit", { ...evening.values, heatReadings: rows });
+    const fit = valuesOf("heat-fit", {
+      ...evening.values,
+      heatReadings: rows,
+      readingRoom: 21,
+    });
     const liquid = (fit["powerToLiquid"] ?? 0).toFixed(2);
     const error = (fit["powerToLiquidError"] ?? 0).toFixed(2);
     expect(plain(said.text)).toContain("From 31 readings in a room of 21 °C:");
@@ -64,7 +68,7 @@ describe("readingsSay(graph, evening, rows, unitFor)", () => {
     const heat = valuesOf("heat-capacity", evening.values);
     expect(said).toMatchObject({
       ok: true,
-      capacities: { liquid: heat["liquidHeatCapacity"], bath: heat["bathHeatCapacity"] },
+      evening: { liquid: heat["liquidHeatCapacity"], bath: heat["bathHeatCapacity"], room: 21 },
     });
   });
 

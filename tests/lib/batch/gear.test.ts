@@ -213,6 +213,8 @@ describe("withReadings(evening, rows)", () => {
     const before = {
       batchVolume: 0.5e-3,
       ratedPower: 80,
+      roomTemperature: 26,
+      readingRoom: 17,
       "bath-heat.liquidHeatCapacity": 1000,
       "heat-fit.bathHeatCapacity": 9000,
       "sonication.exchangeConductance": 4,
@@ -220,13 +222,15 @@ describe("withReadings(evening, rows)", () => {
     expect(withReadings(before, rows)).toEqual({
       batchVolume: 0.5e-3,
       ratedPower: 80,
+      roomTemperature: 26,
       knownFrom: "readings",
       heatReadings: rows,
+      readingRoom: 26,
     });
   });
 });
 
-describe("calibrated(gear, rows, capacities)", () => {
+describe("calibrated(gear, rows, evening)", () => {
   const { default: demonstration } = graph.get("heat-fit").inputs["readings"] ?? {};
   const rows = demonstration as readonly (readonly (number | null)[])[];
   const evening = batchWith({ batchVolume: 0.5e-3, ratedPower: 120 });
@@ -240,6 +244,7 @@ describe("calibrated(gear, rows, capacities)", () => {
   const known = calibrated(bath, rows, {
     liquid: capacity["liquidHeatCapacity"] ?? 0,
     bath: capacity["bathHeatCapacity"] ?? 0,
+    room: 26,
   });
   const powers = (values: Batch["values"]) => {
     const { powerToLiquid, powerToBath, exchangeConductance } = valuesOf("bath-heat", values);
@@ -247,13 +252,24 @@ describe("calibrated(gear, rows, capacities)", () => {
   };
 
   it("has the powers that the readings gave on their evening", () => {
-    const that = { ...evening.values, knownFrom: "readings", heatReadings: rows };
+    const that = {
+      ...evening.values,
+      knownFrom: "readings",
+      heatReadings: rows,
+      readingRoom: 26,
+    };
     const next = useGear(EMPTY_BATCH, known).values;
     expect(powers(next)).toEqual(powers(that));
     expect(valuesOf("heat-fit", next)["powerToLiquid"]).toBeCloseTo(
       powers(that).powerToLiquid ?? 0,
       6,
     );
+  });
+
+  it("gives the same powers in a warmer or colder room than that evening’s", () => {
+    const { values } = useGear(EMPTY_BATCH, known);
+    expect(powers({ ...values, roomTemperature: 17 })).toEqual(powers(values));
+    expect(powers({ ...values, readingRoom: 17 })).not.toEqual(powers(values));
   });
 
   it("gives a larger batch the same powers, and a slower rise", () => {
