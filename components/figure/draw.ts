@@ -392,6 +392,7 @@ function spanOptions(data: SpanData, canvas: Canvas): Plot.PlotOptions {
         y: "label",
         frameAnchor: "left",
         textAnchor: "start",
+        dx: 4,
         dy: -9,
         text: (row: SpanData["rows"][number]) => `${row.label}: ${lengths(row, data, unit)}`,
         fill: INK,
@@ -434,7 +435,7 @@ function addKey(svg: SVGSVGElement, { looks }: SpanData, { document, width }: Ca
   for (const [i, look] of SPAN_LOOKS.entries()) {
     const x = SPAN_MARGIN.side + ((width - 2 * SPAN_MARGIN.side) * at) / all;
     at += rooms[i] ?? 0;
-    const name = make("text", { x: x + 18, y: 17, fill: INK });
+    const name = make("text", { x: x + 18, y: 17, textAnchor: "start", fill: INK });
     name.textContent = looks[look];
     svg.append(make("rect", { x, y: 7, width: 12, height: 10, ...LOOKS[look] }), name);
   }

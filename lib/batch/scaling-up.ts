@@ -54,7 +54,14 @@ export interface ManyBeakers {
   /** s until the bottles are in the fridge */
   readonly whole: Banded | null;
   /** What does not fit, or is not safe, each under its calculation. */
-  readonly notices: readonly { readonly calculation: string; readonly say: Phrase }[];
+  readonly notices: readonly Misfit[];
+}
+
+export interface Misfit {
+  readonly calculation: string;
+  /** The caution, or the input that is at fault: the same whatever the numbers. */
+  readonly about: string;
+  readonly say: Phrase;
 }
 
 const PORTIONS = ["Water", "Spirit", "AscorbicAcid", "Lecithin"] as const;
@@ -121,14 +128,15 @@ function compared(graph: Graph, own: BatchValues, portion: number, beakers: numb
     hands: bandedOf(evening, "handsTime"),
     whole: bandedOf(evening, "eveningTime"),
     notices: [...outcomes].flatMap(([calculation, outcome]) =>
-      calculation === "recipe"
-        ? []
-        : (outcome.ok ? outcome.cautions : outcome.refusals).map(({ say }) => ({
-            calculation,
-            say,
-          })),
+      calculation === "recipe" ? [] : misfitsOf(calculation, outcome),
     ),
   };
+}
+
+function misfitsOf(calculation: string, outcome: Outcome): readonly Misfit[] {
+  return outcome.ok
+    ? outcome.cautions.map(({ caution, say }) => ({ calculation, about: caution, say }))
+    : outcome.refusals.map(({ input, say }) => ({ calculation, about: input, say }));
 }
 
 /** Whose words count for what does not fit; the recipe's own glass caution only counts beakers. */

@@ -276,7 +276,7 @@ export const evening = defineCalculation({
       id: "timeline",
       title: "The evening on a line",
       caption:
-        "Each stage in its turn. Filled is work of your hands, tinted is a running bath, an outline is waiting. Most of an evening is waiting, and all of it but the last within call.",
+        "Each stage in its turn. Filled is work of your hands, tinted is the ultrasound running, an outline is waiting. Most of an evening is waiting, and all of it but the last within call.",
       data: (given) => {
         const steps = stepsOf(given);
         const end = Math.max(...steps.map(({ begins, lasts }) => begins + lasts), 60);
@@ -285,7 +285,7 @@ export const evening = defineCalculation({
         const labels = [...new Set(spans.map(({ stage }) => STAGE_LABELS[stage]))];
         return {
           x: { label: "Since the start", of: { ...TIME, units }, domain: [0, end] },
-          looks: { solid: "at work", tinted: "ultrasound on", open: "waiting" },
+          looks: { solid: "work", tinted: "bath on", open: "waiting" },
           rows: labels.map((label) => ({
             label,
             spans: spans

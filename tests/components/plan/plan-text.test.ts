@@ -1,0 +1,157 @@
+import { describe, expect, it } from "vitest";
+import {
+  bathInputs,
+  beakerRows,
+  clockTime,
+  countText,
+  leftText,
+  misfitTexts,
+  obstacleText,
+  readClock,
+  stepLines,
+  totalText,
+} from "../../../components/plan/plan-text.ts";
+import { REMEDY_CALCULATIONS, survey } from "../../../lib/batch/remedies.ts";
+import { compareBeakers, SCALING_CALCULATIONS } from "../../../lib/batch/scaling-up.ts";
+import { scheduleBatch } from "../../../lib/batch/schedule.ts";
+import { loadGraph } from "../../../lib/calculations/registry.ts";
+import { firstUnit } from "../../../lib/calculations/say.ts";
+
+const graph = await loadGraph([...REMEDY_CALCULATIONS, ...SCALING_CALCULATIONS]);
+const HALF_PAST_SEVEN = 19.5 * 3600;
+
+function schedule(values = {}) {
+  const scheduled = scheduleBatch(graph, values);
+  if (!scheduled.ok) throw new Error("refused");
+  return scheduled;
+}
+
+describe("stepLines(steps, start)", () => {
+  it("says when each step begins and how long it lasts, since the start or by the clock", () => {
+    const { steps } = schedule();
+    const since = stepLines(steps, undefined);
+    expect(since[0]).toMatchObject({ begins: "0:00", lasts: "8\u00a0min", you: "hands on" });
+    const stint = since.find(({ id }) => id === "stint-1");
+    expect(stint).toMatchObject({ begins: "0:36", you: "wait, bath on" });
+    const clock = stepLines(steps, HALF_PAST_SEVEN);
+    expect(clock.find(({ id }) => id === "stint-1")?.begins).toBe("20:06");
+    expect(clock.find(({ id }) => id === "rest-1")?.you).toBe("wait");
+  });
+
+  it("leads from each step to a derivation", () => {
+    for (const { id, derivation } of stepLines(schedule({ pulses: 2 }).steps, undefined))
+      expect(derivation?.href, id).toMatch(/^\/chapters\//);
+  });
+});
+
+describe("clockTime(seconds)", () => {
+  it.each([
+    [0, "00:00"],
+    [HALF_PAST_SEVEN, "19:30"],
+    [86_399, "00:00 (next day)"],
+    [86_400 + 720, "00:12 (next day)"],
+    [2 * 86_400, "00:00 (2 days on)"],
+  ])("says %d s as %s", (seconds, text) => {
+    expect(clockTime(seconds)).toBe(text);
+  });
+});
+
+describe("readClock(text)", () => {
+  it.each([
+    ["19:30", HALF_PAST_SEVEN],
+    ["00:00", 0],
+    ["7:05", 7 * 3600 + 300],
+    ["", undefined],
+    ["24:00", undefined],
+    ["12:60", undefined],
+    ["half past", undefined],
+  ])("reads “%s”", (text, seconds) => {
+    expect(readClock(text)).toBe(seconds);
+  });
+});
+
+describe("totalText(scheduled, start)", () => {
+  it("parts work from waiting, and tells when it ends if it is told when it starts", () => {
+    const plain = totalText(schedule(), undefined).replaceAll("\u00a0", " ");
+    expect(plain).toMatch(/^About 2 h 34 min until/);
+    expect(plain).toContain("50 min of work by hand and 1 h 44 min of waiting");
+    expect(totalText(schedule(), HALF_PAST_SEVEN)).toContain(", at 22:04:");
+  });
+
+  it("says that there is none where the batch is refused", () => {
+    expect(totalText(scheduleBatch(graph, { alcoholStrength: 0.5 }), undefined)).toMatch(
+      /no evening to plan yet/,
+    );
+  });
+
+  it("leaves the fridge out where nothing has to be chilled", () => {
+    expect(totalText(schedule({ chillStart: 6 }), undefined)).not.toMatch(/cold/);
+  });
+});
+
+describe("obstacleText(graph, obstacle, unitFor)", () => {
+  it("names the calculation that speaks, and uses the reader's units", () => {
+    const [obstacle] = survey(graph, { liquidTemperature: 33 }).obstacles.filter(
+      ({ care }) => !care,
+    );
+    expect(obstacleText(graph, obstacle!, firstUnit)).toMatch(/^Stints in the bath: .*33\u00a0°C/);
+    const fahrenheit = obstacleText(graph, obstacle!, ({ units }) => units.at(-1)!);
+    expect(fahrenheit).toContain("91.4\u00a0°F");
+  });
+});
+
+describe("leftText(left) and countText(obstacles, mended)", () => {
+  it("counts in words", () => {
+    expect([0, 1, 3].map(leftText)).toEqual([
+      "then nothing stands in the way",
+      "then one thing is left",
+      "then 3 things are left",
+    ]);
+    expect(countText(0, 0)).toBe("Nothing stands in the way of this batch.");
+    expect(countText(1, 1)).toBe("One thing stands in the way; a single change is known for it.");
+    expect(countText(3, 3)).toMatch(/^3 things stand in the way; .* for each\.$/);
+    expect(countText(3, 0)).toMatch(/no single change is known/);
+    expect(countText(3, 2)).toMatch(/for 2\.$/);
+  });
+});
+
+describe("bathInputs(graph)", () => {
+  it("asks for a bath's length, width, water and power as the calculators do", () => {
+    expect(bathInputs(graph).map(({ name }) => name)).toEqual([
+      "bathLength",
+      "bathWidth",
+      "bathWaterVolume",
+      "ratedPower",
+    ]);
+  });
+});
+
+describe("beakerRows(compared, unitFor)", () => {
+  it("has a column for each number of beakers and a cell in each", () => {
+    const { head, rows } = beakerRows(compareBeakers(graph, {}), firstUnit);
+    expect(head).toEqual(["", "One beaker", "2 beakers", "3 beakers", "4 beakers"]);
+    for (const row of rows) expect(row).toHaveLength(5);
+    expect(rows[0]).toEqual([
+      "Finished batch",
+      ...[500, 1000, 1500, 2000].map((mL) => `${mL}\u00a0mL`),
+    ]);
+    expect(rows.flat().join(" ")).not.toMatch(/NaN|undefined|null/);
+  });
+
+  it("draws a line through what has no answer", () => {
+    const { rows } = beakerRows(compareBeakers(graph, {}, { bathWidth: 0.08 }), firstUnit);
+    expect(rows.find(([label]) => label?.startsWith("Gap"))?.[1]).toBe("–");
+  });
+});
+
+describe("misfitTexts(graph, compared, unitFor)", () => {
+  it("says each thing once, and from how many beakers on", () => {
+    const texts = misfitTexts(graph, compareBeakers(graph, {}), firstUnit);
+    expect(texts.find((text) => text.includes("water stands at"))).toMatch(
+      /^From 2 beakers on\. Beakers and water in the tank: /,
+    );
+    expect(new Set(texts).size).toBe(texts.length);
+    const none = misfitTexts(graph, compareBeakers(graph, {}, { bathWidth: 0.08 }), firstUnit);
+    expect(none[0]).toMatch(/^Any number of beakers\. /);
+  });
+});
