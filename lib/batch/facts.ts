@@ -64,7 +64,8 @@ const PORTIONS = [
 /** s: a press comes some seconds after what it notes (common practice, no source). */
 const PRESS = 10;
 
-const AMOUNTS: Readonly<Record<Noted, { label: string; of: Amount["of"]; from: string }>> = {
+/** How each amount noted at the bench is called and shown. */
+export const AMOUNTS: Readonly<Record<Noted, { label: string; of: Amount["of"]; from: string }>> = {
   skimmedVolume: { label: "Foam skimmed off", of: skimmedVolume, from: "skimming.lostVolume" },
   skimmedMass: { label: "Foam skimmed off, by mass", of: MASS, from: "skimming" },
   bottles: { label: "Bottles filled", of: COUNT, from: "bottling.bottles" },
@@ -95,9 +96,9 @@ export function factsOf(graph: Graph, batch: Batch): readonly Fact[] {
 function recipeFacts(graph: Graph, planned: BatchValues): readonly Fact[] {
   return RECIPE_KEYS.flatMap((key) => {
     const input = graph.get("recipe").inputs[key];
-    return input?.kind === "number"
-      ? [inputFact(graph, "recipe", key, input, planned[key] ?? input.default, planned)]
-      : [];
+    if (input?.kind !== "number") return [];
+    const fact = inputFact(graph, "recipe", key, input, planned[key] ?? input.default, planned);
+    return [{ ...fact, from: "recipe" }];
   });
 }
 
@@ -294,21 +295,25 @@ function otherFacts(graph: Graph, batch: Batch, planned: BatchValues): readonly 
   return Object.entries(batch.values).flatMap(([key, value]): Fact[] => {
     const changed = recipe.includes(key) && value !== planned[key];
     if (EVENING_KEYS.includes(key) || (recipe.includes(key) && !changed)) return [];
-    const input = inputs.get(key);
+    const known = inputs.get(key);
     // Entered in a version that knew it.
-    if (!input) return [{ group: "other", id: key, label: key, value, doubt: 0 }];
-    const fact = inputFact(graph, "other", key, input, value, batch.values);
+    if (!known) return [{ group: "other", id: key, label: key, value, doubt: 0 }];
+    const { input, from } = known;
+    const fact = { ...inputFact(graph, "other", key, input, value, batch.values), from };
     const since = { id: `${key}.changed`, label: `${fact.label}, changed since it began` };
     return [changed ? { ...fact, ...since } : fact];
   });
 }
 
-function inputsByKey(graph: Graph): ReadonlyMap<string, Input> {
-  return new Map(
-    [...graph.calculations.values()].flatMap((calculation) =>
-      Object.entries(calculation.inputs).map(([name, input]) => [keyOf(calculation, name), input]),
-    ),
-  );
+/** Every input by its key, and the first calculation that asks for it. */
+function inputsByKey(graph: Graph): ReadonlyMap<string, { input: Input; from: string }> {
+  const found = new Map<string, { input: Input; from: string }>();
+  for (const calculation of graph.calculations.values())
+    for (const [name, input] of Object.entries(calculation.inputs)) {
+      const key = keyOf(calculation, name);
+      if (!found.has(key)) found.set(key, { input, from: calculation.id });
+    }
+  return found;
 }
 
 function noteFacts({ made, discard, lecithinSource, labelSize, notes, log = [] }: Batch) {
