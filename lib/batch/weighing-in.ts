@@ -52,9 +52,11 @@ export interface NoGrowth {
   readonly reason: "beaker" | "scale" | "spirit" | "share";
   /** what the whole would have to grow by to keep the ratio */
   readonly factor: number;
-  /** kg that it would come to, kg that it comes to with the rest as planned, and kg that there may be; for "share" factors */
+  /** kg that it would come to; a factor for "share", and so are the next two */
   readonly needed: number;
+  /** what it comes to with the rest as planned */
   readonly asItIs: number;
+  /** what there may be */
   readonly limit: number;
 }
 
