@@ -196,7 +196,9 @@ export function readingChecks(
     const begin = beginOf(session, model.centre);
     if (!begin) return [];
     const events = [...session.switches, ...anchorsOf(session, begin)];
-    const track = remembered((given) => trackOf(model, given, begin, events, session.last));
+    const track = remembered((given) =>
+      trackOf(model, given, startOf(model, given, begin), events, session.last),
+    );
     return ifHeld(() => checksOf(session, begin, track, model)) ?? [];
   });
 }
@@ -436,16 +438,21 @@ function predict(
   const planned = session.plan?.end ?? now;
   const end = planned > now ? planned + DRAWN.after : now + DRAWN.unplanned;
   const anchors = anchorsOf(session, begin);
-  const tracks = (switches: readonly Switch[], reads: readonly Read[], until: number) =>
-    remembered((given) => trackOf(model, given, begin, [...switches, ...reads], until));
-  const fromStart = tracks(all, [], end);
-  const carried = tracks(all, anchors, end);
-  const held = tracks(done, anchors, now + HORIZON);
+  const from = anchors.at(-1)?.time ?? begin.time;
+  const held = remembered((given) =>
+    trackOf(model, given, startOf(model, given, begin), [...done, ...anchors], now + HORIZON),
+  );
+  const fromStart = remembered((given) =>
+    trackOf(model, given, startOf(model, given, begin), all, end),
+  );
+  const carried = remembered((given) =>
+    trackOf(model, given, { time: from, ...held(given).at(from) }, all, end),
+  );
 
-  const drawn = (track: (given: Given) => Track, from: number): BandedCurve => {
+  const drawn = (track: (given: Given) => Track, first: number): BandedCurve => {
     const curves: Curves = (given) => (time) => track(given).at(time).liquid;
     const middle = curves(centre);
-    return curveBand(timesOf(from, end, all), curves, centre, spread).map(([time, low, high]) => [
+    return curveBand(timesOf(first, end, all), curves, centre, spread).map(([time, low, high]) => [
       time,
       low,
       middle(time),
@@ -470,7 +477,7 @@ function predict(
     liquid: bandAt(liquid, 0, model),
     ceiling,
     planned: drawn(fromStart, begin.time),
-    carried: drawn(carried, anchors.at(-1)?.time ?? begin.time),
+    carried: drawn(carried, from),
     readings,
     toCeiling: sooner(timeToReach(liquid, model), straight),
     runFor: sooner(
@@ -489,19 +496,34 @@ function predict(
   };
 }
 
-/** Follows one set of inputs from the start through what was switched and read; a reading begins it anew. */
+interface Start extends NodeTemperatures {
+  /** since the session began, s */
+  readonly time: number;
+}
+
+/** The probe's errors with these inputs, K: they are the same in all its readings. */
+function errorsOf({ centre }: Model, given: Given): NodeTemperatures {
+  const shift = (name: string): number => numberOf(given, name) - numberOf(centre, name);
+  return { liquid: shift("liquidTemperature"), bath: shift("bathTemperature") };
+}
+
+function startOf(model: Model, given: Given, { time, liquid, bath }: Read): Start {
+  const errors = errorsOf(model, given);
+  return { time, liquid: liquid + errors.liquid, bath: (bath ?? 0) + errors.bath };
+}
+
+/** Follows one set of inputs from a start through what was switched and read; a reading begins it anew. */
 function trackOf(
   model: Model,
   given: Given,
-  begin: Read,
+  begin: Start,
   events: readonly (Switch | Read)[],
   until: number,
 ): Track {
-  const shift = (name: string): number => numberOf(given, name) - numberOf(model.centre, name);
-  const [liquidOff, bathOff] = [shift("liquidTemperature"), shift("bathTemperature")];
+  const errors = errorsOf(model, given);
   const legs: { readonly start: number; readonly pieces: readonly HeatPiece[] }[] = [];
   const before = new Map<Read, NodeTemperatures>();
-  let state = { liquid: begin.liquid + liquidOff, bath: (begin.bath ?? 0) + bathOff };
+  let state: NodeTemperatures = begin;
   let running = false;
   let start = begin.time;
   const advance = (to: number): void => {
@@ -517,8 +539,8 @@ function trackOf(
     else {
       before.set(event, state);
       state = {
-        liquid: event.liquid + liquidOff,
-        bath: event.bath === null ? state.bath : event.bath + bathOff,
+        liquid: event.liquid + errors.liquid,
+        bath: event.bath === null ? state.bath : event.bath + errors.bath,
       };
     }
   }
