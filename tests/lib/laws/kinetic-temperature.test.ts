@@ -86,6 +86,11 @@ describe("meanKineticTemperature(spells, activationEnergy)", () => {
     ["no spells", [], USUAL],
     ["no time", [{ temperature: 5, weight: 0 }], USUAL],
     ["time below nothing", [{ temperature: 5, weight: -1 }], USUAL],
+    [
+      "time below nothing beside more of it",
+      [...equal(5, 5), { temperature: 5, weight: -1 }],
+      USUAL,
+    ],
     ["−31 °C", equal(-31), USUAL],
     ["61 °C", equal(61), USUAL],
     ["a temperature that is not a number", equal(Number.NaN), USUAL],
@@ -160,7 +165,12 @@ describe("kineticTemperature(readings, activationEnergy, reach)", () => {
     expect(reason(() => kineticTemperature(readings, USUAL))).toEqual([expected, row]);
   });
 
+  it.each([-30, 60])("answers for %d °C, an end of its range", (t) => {
+    const { arithmeticMean } = kineticTemperature(log([0, t], [1, t]), USUAL);
+    expect(arithmeticMean).toBeCloseTo(t, 12);
+  });
+
   it.each([0, Number.NaN])("refuses a reach of %d", (reach) => {
-    expect(() => kineticTemperature(log([0, 5], [1, 5]), USUAL, reach)).toThrow(OutOfRangeError);
+    expect(() => kineticTemperature(log([0, 5], [1, 5]), USUAL, reach)).toThrow(/^reach must/);
   });
 });

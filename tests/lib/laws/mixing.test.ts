@@ -2,8 +2,10 @@ import { describe, expect, it } from "vitest";
 import { OutOfRangeError } from "../../../lib/errors.ts";
 import { mix, mixingRise, partOfVolume, type Part } from "../../../lib/laws/mixing.ts";
 import {
+  excessEnthalpy,
   heatCapacity,
   massFractionFromMoleFraction,
+  MOLAR_MASS,
 } from "../../../lib/substances/ethanol-water.ts";
 
 const WATER: Part = { mass: 0.3, massFraction: 0 };
@@ -67,6 +69,19 @@ describe("mixingRise(a, b)", () => {
     );
     expect(measured).toBeGreaterThan(low);
     expect(measured).toBeLessThan(high);
+  });
+
+  it("releases the excess enthalpy of each mole that is made", () => {
+    for (const x of [0.05, 0.16, 0.6]) {
+      const [ethanol, water] = [x * MOLAR_MASS.ethanol, (1 - x) * MOLAR_MASS.water];
+      const mass = ethanol + water;
+      const { value } = mixingRise(
+        { mass: ethanol, massFraction: 1 },
+        { mass: water, massFraction: 0 },
+      );
+      const stored = mass * heatCapacity(ethanol / mass, 25);
+      expect(value * stored).toBeCloseTo(-excessEnthalpy(x, 25), 9);
+    }
   });
 
   it("does not depend on how much is mixed, only on the shares", () => {
@@ -133,6 +148,10 @@ describe("partOfVolume(volume, strength, referenceTemperature)", () => {
   it("is plain water or plain alcohol at the ends", () => {
     expect(partOfVolume(1e-3, 0, 20).massFraction).toBe(0);
     expect(partOfVolume(1e-3, 1, 20).massFraction).toBeCloseTo(1, 12);
+  });
+
+  it.each([-1e-9, 1.01, Number.NaN])("refuses %d m³", (volume) => {
+    expect(() => partOfVolume(volume, 0.4, 20)).toThrow(/^volume must/);
   });
 
   it.each([-0.01, 1.01, Number.NaN])("refuses a strength of %d", (strength) => {

@@ -109,4 +109,8 @@ describe("naturalSpline(points)", () => {
   ] as [string, [number, number][]][])("refuses %s", (_, points) => {
     expect(() => naturalSpline(points)).toThrow(TypeError);
   });
+
+  it("says that one point is too few", () => {
+    expect(() => naturalSpline([[0, 0]])).toThrow("a spline needs two points, got 1");
+  });
 });
