@@ -1,3 +1,4 @@
+import type { Locator } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import { EMPTY_BATCH, writeRecord } from "../../lib/batch/record.ts";
 import type { BatchValues } from "../../lib/calculations/graph.ts";
@@ -15,6 +16,12 @@ async function openPlan(values: BatchValues): Promise<void> {
   await live(page);
 }
 
+/** What it says, a number and its unit parted by a plain space. */
+async function said(place: Locator): Promise<string> {
+  return (await place.innerText()).replaceAll("\u00a0", " ");
+}
+
+const nothing = () => page.locator("plan-obstacles [data-nothing]");
 const obstacles = () => page.locator("[data-obstacles] > li");
 const remedy = (name: RegExp) => page.locator("plan-obstacles").getByRole("button", { name });
 const lasts = (step: string) => page.locator(`[data-step="${step}"] td`).nth(1);
@@ -23,39 +30,39 @@ const total = () => page.locator("[data-total]");
 describe("the plan", () => {
   it("is whole before a script has anything to do", async () => {
     await page.goto(`${site}plan/`);
-    expect(await page.locator("[data-nothing]").isVisible()).toBe(true);
-    expect(await total().innerText()).toMatch(/^About 2 h 34 min/);
+    expect(await nothing().isVisible()).toBe(true);
+    expect(await said(total())).toMatch(/^About 2 h 34 min/);
     expect(await page.locator("[data-step]").count()).toBe(15);
-    expect(await lasts("stint-1").innerText()).toBe("20 min");
+    expect(await said(lasts("stint-1"))).toBe("20 min");
   });
 
   it("names what stands in the way, and a press on the nearest change mends it, to be undone", async () => {
     await openPlan({ restTime: 300, stints: 4 });
     expect(await obstacles().allInnerTexts()).toHaveLength(1);
     expect(await obstacles().first().innerText()).toMatch(/^Stints in the bath: .*ceiling/);
-    expect(await lasts("rest-1").innerText()).toBe("5 min");
+    expect(await said(lasts("rest-1"))).toBe("5 min");
     const rest = remedy(/^Rest \d+ min instead of 5 min$/);
     await rest.waitFor();
     const [minutes] = (await rest.innerText()).match(/\d+/) ?? [];
     await rest.click();
     await expect.poll(() => obstacles().count()).toBe(0);
-    expect(await page.locator("[data-nothing]").isVisible()).toBe(true);
-    expect(await lasts("rest-1").innerText()).toBe(`${minutes} min`);
-    expect(await page.locator("[data-said]").innerText()).toMatch(/^Set: Rest/);
+    expect(await nothing().isVisible()).toBe(true);
+    expect(await said(lasts("rest-1"))).toBe(`${minutes} min`);
+    expect(await page.locator("plan-obstacles [data-said]").innerText()).toMatch(/^Set: Rest/);
     const undo = page.getByRole("button", { name: "Undo this change" });
     expect(await undo.evaluate((button) => button === document.activeElement)).toBe(true);
     await undo.click();
     await expect.poll(() => obstacles().count()).toBe(1);
-    expect(await lasts("rest-1").innerText()).toBe("5 min");
+    expect(await said(lasts("rest-1"))).toBe("5 min");
   });
 
   it("plans no evening for a batch that cannot be made, and plans it once that is mended", async () => {
     await openPlan({ spiritStrength: 0.4, alcoholStrength: 0.36 });
     expect(await obstacles().first().innerText()).toMatch(/at most/);
-    expect(await total().innerText()).toMatch(/no evening to plan yet/);
+    expect(await said(total())).toMatch(/no evening to plan yet/);
     expect(await page.locator("plan-stages [data-scroll]").isVisible()).toBe(false);
     await remedy(/^Ask for .* instead of 36 % vol$/).click();
-    await expect.poll(() => total().innerText()).toMatch(/^About/);
+    await expect.poll(() => said(total())).toMatch(/^About/);
     expect(await page.locator("plan-stages [data-scroll]").isVisible()).toBe(true);
   });
 
@@ -73,7 +80,7 @@ describe("the plan", () => {
     await expect
       .poll(() => page.locator('[data-step="stint-1"] td').first().innerText())
       .toBe("20:06");
-    expect(await total().innerText()).toMatch(/, at \d\d:\d\d:/);
+    expect(await said(total())).toMatch(/, at \d\d:\d\d:/);
     await page.reload();
     await live(page);
     await expect
@@ -86,10 +93,10 @@ describe("the plan", () => {
     const drawing = page.locator("plan-stages [data-drawing]");
     await drawing.scrollIntoViewIfNeeded();
     await calculator(page, "evening").field("skimTime").fill("9");
-    await expect.poll(() => lasts("skim").innerText()).toBe("9 min");
+    await expect.poll(() => said(lasts("skim"))).toBe("9 min");
     await drawing.scrollIntoViewIfNeeded();
-    await expect.poll(() => drawing.innerHTML()).toContain("Skim: 9\u00a0min work");
-    await expect.poll(() => total().innerText()).toMatch(/^About 2 h 39 min/);
+    await expect.poll(() => drawing.textContent()).toContain("Skim: 9\u00a0min work");
+    await expect.poll(() => said(total())).toMatch(/^About 2 h 39 min/);
   });
 
   it("compares beakers in a larger bath, and keeps an error beside its field", async () => {
