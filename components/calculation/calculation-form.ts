@@ -12,7 +12,7 @@ import { readRows, writeRows, type UnitOfColumn } from "../../lib/calculations/r
 import { formatAmount } from "../../lib/units/format.ts";
 import { drafts, setDraft, setUnit, setValue } from "../batch/store.ts";
 import { fillInfluences } from "./influences.ts";
-import { onScene, unitIn, type Scene } from "./live.ts";
+import { onScene, sameAsBefore, unitIn, type Scene } from "./live.ts";
 import { siteUrl } from "../shell/root.ts";
 import { unitName } from "./slots.ts";
 import { connectSolve } from "./solve-form.ts";
@@ -28,15 +28,24 @@ class CalculationForm extends HTMLElement {
   /** Folded away since the last change; and whether it never was painted. */
   #stale = false;
   #unpainted = true;
+  readonly #isSame = sameAsBefore();
+  /** Edits of this form's own: what was typed may read otherwise and mean the same. */
+  #edits = 0;
 
   connectedCallback(): void {
     this.#form = this.querySelector("form[data-calculation]");
     this.#id = this.#form?.dataset["calculation"] ?? "";
     if (!this.#form) return;
     this.#form.addEventListener("submit", (event) => event.preventDefault());
-    this.#form.addEventListener("input", (event) => this.#edited(event.target));
-    this.#form.addEventListener("change", (event) => this.#chosen(event.target));
-    this.#form.addEventListener("click", (event) => this.#pressed(event.target));
+    for (const [type, handle] of [
+      ["input", this.#edited],
+      ["change", this.#chosen],
+      ["click", this.#pressed],
+    ] as const)
+      this.#form.addEventListener(type, ({ target }) => {
+        this.#edits++;
+        handle.call(this, target);
+      });
     // What is folded away is painted when it is opened.
     this.closest("details")?.addEventListener("toggle", () => {
       if (this.#scene && this.#stale) this.#paint(this.#scene, false);
@@ -169,6 +178,7 @@ class CalculationForm extends HTMLElement {
     this.#stale = this.closest("details:not([open])") !== null;
     if (this.#stale) return;
     const fresh = first || this.#unpainted;
+    if (this.#isSame(scene, this.#id, drafts.get(), this.#edits) && !fresh) return;
     this.#unpainted = false;
     const calculation = scene.graph.get(this.#id);
     const outcome = scene.outcomeOf(this.#id);
@@ -296,14 +306,13 @@ class CalculationForm extends HTMLElement {
     const title = scene.graph.get(link.calculation).title;
     if (button) button.hidden = !typedOver;
     if (!text) return;
+    if (!typedOver) return setText(text, `From “${title}”, as it stands for your batch.`);
     const upstream = scene.outcomeOf(link.calculation);
     const given = upstream.ok ? upstream.values[link.result] : undefined;
     const amount = given
       ? formatAmount(given.value, input.dimension, this.#unit(input), input.digits)
       : "no value now";
-    text.textContent = typedOver
-      ? `Your own value. “${title}” gives ${amount}.`
-      : `From “${title}”, as it stands for your batch.`;
+    setText(text, `Your own value. “${title}” gives ${amount}.`);
   }
 
   #error(name: string, message: string | undefined): void {

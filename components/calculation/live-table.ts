@@ -1,4 +1,4 @@
-import { onScene, unitIn, type Scene } from "./live.ts";
+import { onScene, sameAsBefore, unitIn, type Scene } from "./live.ts";
 import { tableRows, type TextTable, type WhichRows } from "./table-rows.ts";
 
 /** ms */
@@ -8,6 +8,7 @@ class LiveTable extends HTMLElement {
   #scene: Scene | undefined;
   #visible = false;
   #shown = "";
+  readonly #isSame = sameAsBefore();
   #waiting: number | undefined;
 
   connectedCallback(): void {
@@ -29,7 +30,7 @@ class LiveTable extends HTMLElement {
   #paint(): void {
     const scene = this.#scene;
     const { calculation: id = "", which: text = "{}" } = this.dataset;
-    if (!scene) return;
+    if (!scene || this.#isSame(scene, id)) return;
     const which = JSON.parse(text) as WhichRows;
     const good = scene.shownOf(id);
     const body = this.querySelector("table");

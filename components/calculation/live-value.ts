@@ -1,10 +1,12 @@
-import { onScene, unitIn } from "./live.ts";
+import { onScene, sameAsBefore, unitIn } from "./live.ts";
 import { resultText, slotText, type Edge } from "./slots.ts";
 
 class LiveValue extends HTMLElement {
   connectedCallback(): void {
     const { calculation: id = "", name = "", plain, edge } = this.dataset;
+    const isSame = sameAsBefore();
     onScene((scene) => {
+      if (isSame(scene, id)) return;
       const good = scene.shownOf(id);
       if (!good) return;
       const calculation = scene.graph.get(id);

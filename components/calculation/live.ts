@@ -9,9 +9,11 @@ type Good = Outcome & { readonly ok: true };
 /** What every live part of a page is repainted from. */
 export interface Scene {
   readonly graph: Graph;
+  /** Its units are the same object for as long as none of them is another. */
   readonly batch: Batch;
   /** What every calculation of the page starts from. */
   readonly values: BatchValues;
+  /** The same object for as long as nothing that could decide it has changed. */
   readonly outcomeOf: (id: string) => Outcome;
   /** The outcome to show: this one, or while an input is at fault the newest that was a result. */
   readonly shownOf: (id: string) => Good | undefined;
@@ -22,6 +24,8 @@ type Painter = (scene: Scene) => void;
 
 const painters = new Set<Painter>();
 const lastGood = new Map<string, Good>();
+/** Outcomes that still hold. */
+const outcomes = new Map<string, Outcome>();
 let scene: Scene | undefined;
 let starting: Promise<void> | undefined;
 
@@ -35,9 +39,28 @@ export function unitIn(
   return chosen !== undefined && offered.includes(chosen) ? chosen : (offered[0] as string);
 }
 
-function makeScene(graph: Graph, current: Batch): Scene {
-  const outcomes = new Map<string, Outcome>();
+/** Lists of readings are read anew with each change, so what they hold is compared. */
+function isSameValue(a: unknown, b: unknown): boolean {
+  return a === b || (typeof a === "object" && JSON.stringify(a) === JSON.stringify(b));
+}
+
+function forgetWhatChanged(graph: Graph, before: BatchValues, values: BatchValues): void {
+  const changed = Object.keys({ ...before, ...values }).filter(
+    (key) => !isSameValue(before[key], values[key]),
+  );
+  for (const id of outcomes.keys()) {
+    const reach = graph.reach(id);
+    if (changed.some((key) => reach.has(key))) outcomes.delete(id);
+  }
+}
+
+function makeScene(graph: Graph, newest: Batch, before: Scene | undefined): Scene {
+  const current =
+    before && isSameValue(before.batch.units, newest.units)
+      ? { ...newest, units: before.batch.units }
+      : newest;
   const values = valuesOf(current);
+  if (before) forgetWhatChanged(graph, before.values, values);
   const outcomeOf = (id: string): Outcome => {
     let outcome = outcomes.get(id);
     if (!outcome) {
@@ -78,7 +101,7 @@ async function start(): Promise<void> {
   );
   const graph = await loadGraph([...ids]);
   batch.subscribe((current) => {
-    scene = makeScene(graph, current);
+    scene = makeScene(graph, current, scene);
     // One number of the reader's own, and the page no longer speaks for the demonstration.
     const own = Object.keys(scene.values).length > 0;
     document.documentElement.toggleAttribute("data-own", own);
@@ -90,6 +113,20 @@ async function start(): Promise<void> {
 /** Settles when the first scene is painted. */
 export function whenLive(): Promise<void> {
   return (starting ??= start());
+}
+
+/**
+ * Tells whether a part that shows one calculation in the reader's units would look the same as it did last time
+ * it was asked: it need not be painted then.
+ */
+export function sameAsBefore(): (scene: Scene, id: string, ...also: readonly unknown[]) => boolean {
+  let shown: readonly unknown[] = [];
+  return (scene, id, ...also) => {
+    const now = [scene.outcomeOf(id), scene.batch.units, ...also];
+    const same = now.every((part, i) => part === shown[i]);
+    shown = now;
+    return same;
+  };
 }
 
 /**

@@ -1,4 +1,4 @@
-import { onScene, unitIn, type Scene } from "../calculation/live.ts";
+import { onScene, sameAsBefore, unitIn, type Scene } from "../calculation/live.ts";
 import { fillTable } from "../calculation/live-table.ts";
 import { figureData } from "./data.ts";
 import { dragHandles } from "./drag.ts";
@@ -16,6 +16,8 @@ class LiveFigure extends HTMLElement {
   #visible = false;
   #stale = false;
   #painted = "";
+  #room: number | undefined;
+  readonly #isSame = sameAsBefore();
 
   connectedCallback(): void {
     new IntersectionObserver((entries) => {
@@ -30,14 +32,17 @@ class LiveFigure extends HTMLElement {
       this.#stale = true;
       if (this.#visible) void this.#draw();
     });
+    const place = this.querySelector("[data-drawing]");
+    // Asked for amid a change, the width would have to be worked out before the rest of it is painted.
+    if (place) new ResizeObserver(() => (this.#room = place.clientWidth)).observe(place);
     dragHandles(this, () => this.#scene);
     // Paper shows all of them; Plot is there already if anything was changed.
     addEventListener("beforeprint", () => this.#stale && loaded && this.#drawWith(loaded));
   }
 
   get #width(): number {
-    const width = this.querySelector("[data-drawing]")?.clientWidth ?? 512;
-    return Math.min(Math.max(Math.round(width), 260), 512);
+    this.#room ??= this.querySelector("[data-drawing]")?.clientWidth;
+    return Math.min(Math.max(Math.round(this.#room ?? 512), 260), 512);
   }
 
   async #draw(): Promise<void> {
@@ -52,7 +57,7 @@ class LiveFigure extends HTMLElement {
     const id = this.dataset["calculation"] ?? "";
     const figure = this.dataset["figure"] ?? "";
     const place = this.querySelector("[data-drawing]");
-    if (!scene || !place) return;
+    if (!scene || !place || this.#isSame(scene, id, this.#width)) return;
     const good = scene.shownOf(id);
     if (!good) return;
     const calculation = scene.graph.get(id);

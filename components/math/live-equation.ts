@@ -1,11 +1,13 @@
-import { onScene, unitIn } from "../calculation/live.ts";
+import { onScene, sameAsBefore, unitIn } from "../calculation/live.ts";
 import { slotText } from "../calculation/slots.ts";
 
 class LiveEquation extends HTMLElement {
   connectedCallback(): void {
     const id = this.dataset["calculation"] ?? "";
     const slots = this.querySelectorAll<MathMLElement>("[data-slot]");
+    const isSame = sameAsBefore();
     onScene((scene) => {
+      if (isSame(scene, id)) return;
       const good = scene.shownOf(id);
       if (!good) return;
       const calculation = scene.graph.get(id);

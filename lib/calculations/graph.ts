@@ -99,6 +99,7 @@ export function linkOf(calculation: AnyCalculation, input: string): Link | undef
 /** Calculations that are loaded, linked, and ready to evaluate. */
 export class Graph {
   readonly calculations: ReadonlyMap<string, AnyCalculation>;
+  readonly #reach = new Map<string, ReadonlySet<string>>();
 
   /** @param calculations - closed under links: whatever one links to is there too */
   constructor(calculations: Iterable<AnyCalculation>) {
@@ -112,6 +113,24 @@ export class Graph {
       throw new TypeError(
         `no calculation "${id}"; there are ${[...this.calculations.keys()].join(", ")}`,
       );
+    return found;
+  }
+
+  /**
+   * Every batch key that could decide this calculation's result: its inputs and those of all that it links to,
+   * whether a link is typed over or not.
+   */
+  reach(id: string): ReadonlySet<string> {
+    const known = this.#reach.get(id);
+    if (known) return known;
+    const calculation = this.get(id);
+    const found = new Set<string>();
+    for (const name of Object.keys(calculation.inputs)) {
+      found.add(keyOf(calculation, name));
+      const link = linkOf(calculation, name);
+      for (const key of link ? this.reach(link.calculation) : []) found.add(key);
+    }
+    this.#reach.set(id, found);
     return found;
   }
 

@@ -548,6 +548,13 @@ describe("Graph.spread(id, batch)", () => {
   });
 });
 
+describe("Graph.reach(id)", () => {
+  it("holds every key that could decide a result, links and what they stand for alike", () => {
+    expect([...chain.reach("sum")].sort()).toEqual(["a", "c", "sum.again", "sum.y"]);
+    expect([...chain.reach("double")]).toEqual(["a"]);
+  });
+});
+
 describe("Graph.run(id, batch)", () => {
   it("gives values without bands, and null where refused", () => {
     expect(chain.run("sum", {})).toEqual({
