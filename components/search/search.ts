@@ -124,6 +124,7 @@ export function startSearch(host: HTMLElement): void {
   const index = loadIndex();
   let asked = 0;
   let timer: ReturnType<typeof setTimeout> | undefined;
+  let last = -Infinity;
   let selected = -1;
 
   const options = (): HTMLAnchorElement[] => [...list.querySelectorAll("a")];
@@ -189,9 +190,12 @@ export function startSearch(host: HTMLElement): void {
     );
   }
 
-  text.addEventListener("input", () => {
+  text.addEventListener("input", ({ timeStamp }) => {
     clearTimeout(timer);
-    timer = setTimeout(() => void search(), PAUSE_MS);
+    // What comes alone is searched for at once; a rush of letters, such as a held key, once it has ended.
+    if (timeStamp - last > PAUSE_MS) void search();
+    else timer = setTimeout(() => void search(), PAUSE_MS);
+    last = timeStamp;
   });
   text.addEventListener("keydown", (event) => {
     if (event.isComposing) return;
