@@ -214,6 +214,18 @@ describe("forecastOf(graph, batch, steps, now)", () => {
     expect(near.remarks).toEqual([]);
   });
 
+  it("expects a second reading within what both of them may be off", () => {
+    const made = evening().step(0, "stint-1").read(600, 25, 27).read(600.001, 25.1);
+    const { low = 0, high = 0 } = predicted(made, 601).readings[1]?.expected ?? {};
+    expect(high - low).toBeCloseTo(2 * Math.hypot(1, 1), 3);
+  });
+
+  it("never lets the bath run longer than until the ceiling", () => {
+    const made = evening().step(0, "stint-1").read(1200, 29);
+    const { runFor, toCeiling } = predicted(made, 1230, {});
+    expect(runFor.low).toBeLessThanOrEqual((toCeiling.low ?? 0) + 0.01);
+  });
+
   it("waits by a straight line where the liquid warms faster than the model has an answer for", () => {
     const cold = { "sonication.powerToBath": 0, "sonication.powerToLiquid": 0 };
     const made = evening().step(0, "stint-1").read(60, 22, 22).read(160, 27, 22);
