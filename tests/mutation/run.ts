@@ -18,7 +18,7 @@ await new Stryker({
   ],
   testRunner: "vitest",
   plugins: ["@stryker-mutator/vitest-runner"],
-  vitest: { configFile: "tests/vitest.config.ts" },
+  vitest: { configFile: "tests/mutation/vitest.config.ts" },
   // Labels, units and tables are words and data: a test of them would only copy them.
   mutator: { excludedMutations: ["StringLiteral", "ObjectLiteral"] },
   // What runs once, at import, would need every test anew.

@@ -98,6 +98,11 @@ describe("solventMixture(volume, ethanolMass)", () => {
     expect(full.strength).toBe(1);
     expect(full.massFraction).toBeCloseTo(1, 12);
     expect(full.mass).toBeCloseTo(ETHANOL_DENSITY, 6);
+    // Some of these come out a rounding above full.
+    for (let millilitres = 1; millilitres <= 1000; millilitres++)
+      expect(
+        solventMixture(millilitres / 1e6, (millilitres / 1e6) * ETHANOL_DENSITY).strength,
+      ).toBeCloseTo(1, 12);
   });
 
   it.each([-1e-6, 0.79, Number.NaN, Infinity])("refuses %d kg of ethanol in a litre", (mass) => {
