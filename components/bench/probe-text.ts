@@ -66,20 +66,22 @@ export function isNewCrossing(
   return now !== undefined && now !== before && before !== "ceiling";
 }
 
-/** What to do at an alarm. */
+/**
+ * What to do at an alarm.
+ *
+ * @param running - whether the ultrasound is on; `undefined` where the beaker is not in the bath
+ */
 export function alarmText(alarm: CeilingAlarm | undefined, running: boolean | undefined): string {
   if (alarm === undefined) return "";
   const what =
     alarm === "ceiling"
-      ? "The liquid is at your ceiling. "
-      : "The liquid may be at your ceiling within a minute. ";
-  const off =
-    running === false
-      ? "Leave the bath off. "
-      : running
-        ? "Switch the bath off now. "
-        : "Switch off now. ";
-  return `${what}${off}Lift the beaker out with a dry cloth, or with the plug pulled change some of the warm water in the tank for cold, a little at a time. No ice and no sudden cold on warm glass: it can crack.`;
+      ? "The liquid is at your ceiling."
+      : "The liquid may be at your ceiling within a minute.";
+  const glass = "No ice and no sudden cold on warm glass: it can crack.";
+  if (running === undefined)
+    return `${what} Switch off now, and let the liquid cool before you go on. ${glass}`;
+  const off = running ? "Switch the bath off now." : "Leave the bath off.";
+  return `${what} ${off} Lift the beaker out with a dry cloth, or with the plug pulled change some of the warm water in the tank for cold, a little at a time. ${glass}`;
 }
 
 /** The earliest time to the ceiling, counted down, and what else may be. */

@@ -220,7 +220,7 @@ function timed(
         stage,
         ...(key !== undefined && { key }),
         derivation: id,
-        say: phrase`${label} took ${amount(took, TIME)}, where ${amount(length, TIME)} was planned.`,
+        say: phrase`${label}: ${amount(took, TIME)}, where ${amount(length, TIME)} was planned.`,
       },
     ];
   });
@@ -279,7 +279,7 @@ function warmed(graph: Graph, batch: Batch, steps: readonly ScheduledStep[]): re
       stage: "bath",
       key: "liquidTemperature",
       derivation: "bath",
-      say: phrase`${amount(checks.length, COUNT)} of the readings in the bath ${checks.length === 1 ? "is" : "are"} not as expected; the furthest, ${amount(worst.entry.liquid, liquidTemperature)} at ${wallClock(worst.entry)}, where ${amount(worst.expected.low, liquidTemperature)} to ${amount(worst.expected.high, liquidTemperature)} was.`,
+      say: phrase`${amount(checks.length, COUNT)} of the readings in the bath ${checks.length === 1 ? "is" : "are"} not as expected. The furthest is ${amount(worst.entry.liquid, liquidTemperature)} at ${wallClock(worst.entry)}, where ${amount(worst.expected.low, liquidTemperature)} to ${amount(worst.expected.high, liquidTemperature)} was expected.`,
     });
   return found;
 }

@@ -85,7 +85,9 @@ describe("alarmText(alarm, running)", () => {
     const text = alarmText("ceiling", true);
     expect(text).toMatch(/^The liquid is at your ceiling\. Switch the bath off now\. Lift/);
     expect(text).toContain("No ice");
-    expect(alarmText("near-ceiling", undefined)).toMatch(/within a minute\. Switch off now/);
+    expect(alarmText("near-ceiling", undefined)).toMatch(
+      /within a minute\. Switch off now, and let the liquid cool/,
+    );
     expect(alarmText("near-ceiling", false)).toContain("Leave the bath off");
     expect(alarmText(undefined, true)).toBe("");
   });
