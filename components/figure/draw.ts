@@ -454,7 +454,7 @@ export function figureRows(
     };
   if ("rows" in data)
     return {
-      head: ["", `${x.label}: from`, "to", ""],
+      head: ["Stage", `${x.label}: from`, "to", "What"],
       rows: data.rows.flatMap(({ label, spans }) =>
         spans.map(({ from, to, look }) => [
           label,

@@ -145,7 +145,7 @@ export function beakerRows(
     ...compared.map(cell),
   ];
   return {
-    head: ["", ...compared.map(({ beakers }) => beakersText(beakers))],
+    head: ["Compared", ...compared.map(({ beakers }) => beakersText(beakers))],
     rows: [
       row("Finished batch", ({ volume }) => amountIn(VOLUME)(volume)),
       row("Spirit to buy", ({ spirit }) => amountIn(MASS)(spirit)),

@@ -362,7 +362,7 @@ describe("figureRows(data, unitFor)", () => {
 
   it("says the spans one by one, each with what it is", () => {
     const { head, rows } = figureRows(SPANS, firstUnit);
-    expect(head).toEqual(["", "Since the start (min): from", "to", ""]);
+    expect(head).toEqual(["Stage", "Since the start (min): from", "to", "What"]);
     expect(rows).toHaveLength(5);
     expect(rows[0]).toEqual(["Weigh in", "0", "10", "at work"]);
     expect(rows[3]).toEqual(["Bath", "35", "45", "waiting"]);

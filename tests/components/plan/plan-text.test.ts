@@ -129,7 +129,7 @@ describe("bathInputs(graph)", () => {
 describe("beakerRows(compared, unitFor)", () => {
   it("has a column for each number of beakers and a cell in each", () => {
     const { head, rows } = beakerRows(compareBeakers(graph, {}), firstUnit);
-    expect(head).toEqual(["", "One beaker", "2 beakers", "3 beakers", "4 beakers"]);
+    expect(head).toEqual(["Compared", "One beaker", "2 beakers", "3 beakers", "4 beakers"]);
     for (const row of rows) expect(row).toHaveLength(5);
     expect(rows[0]).toEqual([
       "Finished batch",
