@@ -1,30 +1,16 @@
 import {
   lastMade,
-  massValues,
   MOST_ENTRIES,
-  NOTED,
   secondsSince,
-  stepNow,
   timeOf,
   undone,
   type Entry,
-  type EntryOf,
-  type Log,
   type Noted,
 } from "../../lib/batch/log.ts";
-import { planBatch, type Plan, type Planned } from "../../lib/batch/plan.ts";
 import { begin, type Batch } from "../../lib/batch/record.ts";
-import { scheduleBatch, type ScheduledStep } from "../../lib/batch/schedule.ts";
 import { stageNotices } from "../../lib/batch/stages.ts";
-import {
-  READING_LIMITS,
-  weighingBounds,
-  weighingIn,
-  type WeighingIn,
-} from "../../lib/batch/weighing-in.ts";
-import { quantityText } from "../../lib/calculations/entry.ts";
-import { MASS, VOLUME } from "../../lib/calculations/quantities/kinds.ts";
-import { say, showText } from "../../lib/calculations/say.ts";
+import { READING_LIMITS, type WeighingIn } from "../../lib/batch/weighing-in.ts";
+import { MASS } from "../../lib/calculations/quantities/kinds.ts";
 import { formatAmount } from "../../lib/units/format.ts";
 import { parse } from "../../lib/units/parse.ts";
 import { derivationOf } from "../batch/derivations.ts";
@@ -36,20 +22,11 @@ import {
   type PlanSentence,
 } from "../batch/sheet-text.ts";
 import { changeBatch, drafts, keeping, setDraft, type Keeping } from "../batch/store.ts";
-import { onScene, unitIn, type Scene } from "../calculation/live.ts";
+import { onScene, type Scene } from "../calculation/live.ts";
 import { siteUrl } from "../shell/root.ts";
-import {
-  acceptText,
-  askTexts,
-  entryText,
-  kindOf,
-  lastText,
-  nameOf,
-  STEP_TEXTS,
-  type AskText,
-  type Shown,
-  type StepText,
-} from "./bench-text.ts";
+import { acceptText, entryText, kindOf, lastText, nameOf } from "./bench-text.ts";
+import { amountText, readAmount } from "./amounts.ts";
+import { compositionText, look, shownText, type Now } from "./bench-now.ts";
 import { clockText, lengthText, stampNow, wallClockAt, watchClock } from "./clock.ts";
 import { DRAFT_PREFIX } from "./keys.ts";
 import { allowSound, callOut, soundAllowed, soundReady, wakeSound } from "./sound.ts";
@@ -69,28 +46,6 @@ const AWAKE: Readonly<Record<Awake, string>> = {
     "This browser cannot keep the screen on: set the device so that it stays on for an evening.",
   refused: "The device refuses to keep the screen on: its battery may be low.",
 };
-
-/** What stands on the bench now, worked out once a change. */
-interface Now {
-  readonly scene: Scene;
-  readonly log: Log;
-  readonly steps: readonly ScheduledStep[];
-  /** s until the bottles are in the fridge */
-  readonly total: number;
-  readonly refusals: readonly string[];
-  /** the step that goes on, and what is known of it */
-  readonly entry: EntryOf<"step"> | undefined;
-  readonly step: ScheduledStep | undefined;
-  /** its place among the steps; of one that is no longer planned, that of the last one before it */
-  readonly index: number;
-  readonly text: StepText | undefined;
-  readonly planned: Planned;
-  readonly plan: Plan | undefined;
-  readonly weighing: WeighingIn | undefined;
-  readonly readability: number;
-  readonly massUnit: string;
-  readonly ask: AskText | undefined;
-}
 
 class BenchStage extends HTMLElement {
   #now: Now | undefined;
@@ -694,72 +649,6 @@ function withoutEvening({ planned: _, log: __, ...plan }: Batch): Batch {
   return plan;
 }
 
-/** Where the evening stands, from the batch alone. */
-function look(scene: Scene): Now {
-  const { graph, values } = scene;
-  const log = scene.batch.log ?? [];
-  const scheduled = scheduleBatch(graph, values);
-  // A change at the bench that leaves no plan does not leave the maker without one.
-  const fallback = scheduled.ok ? scheduled : scheduleBatch(graph, scene.batch.planned ?? values);
-  const steps = fallback.ok ? fallback.steps : [];
-  const entry = stepNow(log);
-  const begun = log.flatMap((each) => (each.kind === "step" ? [each.step] : []));
-  const known = begun.findLast((id) => steps.some((step) => step.id === id));
-  const planned = planBatch(graph, values);
-  const plan = planned.ok ? planned.plan : undefined;
-  const kind = kindOf(entry?.step ?? "");
-  const bounds = weighingBounds(graph, values);
-  const weighing = plan && weighingIn(plan, log, bounds);
-  const massUnit = unitIn(scene.batch.units, "waterMass", MASS.units);
-  const asks = plan && weighing ? askTexts(plan, weighing.asks, bounds.readability, massUnit) : [];
-  return {
-    scene,
-    log,
-    steps,
-    total: fallback.ok ? fallback.total : 0,
-    refusals: scheduled.ok ? [] : scheduled.refusals.map((each) => say(each.say, scene.unitFor)),
-    entry,
-    step: steps.find(({ id }) => id === entry?.step),
-    index: steps.findIndex(({ id }) => id === known),
-    text: kind && STEP_TEXTS[kind],
-    planned,
-    plan,
-    weighing,
-    readability: bounds.readability,
-    massUnit,
-    ask: kind === "weigh" && !weighing?.refusal ? asks[0] : undefined,
-  };
-}
-
-/** What the batch is, or will be once all is in. */
-function compositionText({ scene, weighing }: Now): string {
-  if (!weighing) return "";
-  const { graph, values, unitFor } = scene;
-  const outcome = graph.evaluate("composition", { ...values, ...massValues(weighing.masses) });
-  if (!outcome.ok) return outcome.refusals.map((refusal) => say(refusal.say, unitFor)).join(" ");
-  const { results } = graph.get("composition");
-  const at = (name: string): string => {
-    const result = results[name];
-    return result ? showText(outcome.values[name] ?? null, result, unitFor(result), true) : "";
-  };
-  return `As it stands: ${at("batchVolume")} with ${at("alcoholStrength")} alcohol, ${at("ascorbicAcidConcentration")} ascorbic acid, ${at("lecithinConcentration")} lecithin.`;
-}
-
-/** A number of a calculation in the reader's unit. */
-function shownText(scene: Scene, { calculation, result, input }: Shown): string | undefined {
-  const declared = scene.graph.get(calculation);
-  const outcome = scene.outcomeOf(calculation);
-  if (input !== undefined) {
-    const quantity = declared.inputs[input];
-    const value = outcome.inputs[input];
-    if (quantity?.kind !== "number" || typeof value !== "number") return undefined;
-    return quantityText(quantity, value, scene.unitFor(quantity));
-  }
-  const asked = declared.results[result ?? ""];
-  if (!asked || !outcome.ok) return undefined;
-  return showText(outcome.values[result ?? ""] ?? null, asked, scene.unitFor(asked), true);
-}
-
 function cautionItem({ caution, text }: PlanSentence): HTMLElement {
   const item = document.createElement("li");
   item.append(`${text} `);
@@ -770,30 +659,6 @@ function cautionItem({ caution, text }: PlanSentence): HTMLElement {
     item.append(link);
   }
   return item;
-}
-
-const AMOUNTS = {
-  skimmedVolume: { dimension: "volume", units: VOLUME.units, unit: "mL" },
-  skimmedMass: { dimension: "mass", units: MASS.units, unit: "g" },
-  bottles: { dimension: "count", units: ["1"], unit: "1" },
-  lastVolume: { dimension: "volume", units: VOLUME.units, unit: "mL" },
-} as const;
-
-function amountText(of: Noted, value: number): string {
-  const { dimension, unit } = AMOUNTS[of];
-  return formatAmount(value, dimension, unit, 4);
-}
-
-/** SI value of an amount, or what to type instead. */
-function readAmount(of: Noted, text: string): number | string {
-  const { dimension, units, unit } = AMOUNTS[of];
-  const read = parse(text, dimension, units, unit);
-  if (!read.ok) return read.message;
-  const { min, max } = NOTED[of];
-  if (of === "bottles" && !Number.isInteger(read.value))
-    return "Type a whole number; what is left over goes into the next line.";
-  if (read.value >= min && read.value <= max) return read.value;
-  return `Type from ${amountText(of, min)} to ${amountText(of, max)}.`;
 }
 
 /** Makes the bench come alive. */

@@ -1,0 +1,106 @@
+import { massValues, stepNow, type EntryOf, type Log } from "../../lib/batch/log.ts";
+import { planBatch, type Plan, type Planned } from "../../lib/batch/plan.ts";
+import { scheduleBatch, type ScheduledStep } from "../../lib/batch/schedule.ts";
+import { weighingBounds, weighingIn, type WeighingIn } from "../../lib/batch/weighing-in.ts";
+import { quantityText } from "../../lib/calculations/entry.ts";
+import { MASS } from "../../lib/calculations/quantities/kinds.ts";
+import { say, showText } from "../../lib/calculations/say.ts";
+import { unitIn, type Scene } from "../calculation/live.ts";
+import {
+  askTexts,
+  kindOf,
+  STEP_TEXTS,
+  type AskText,
+  type Shown,
+  type StepText,
+} from "./bench-text.ts";
+
+/** What stands on the bench now, worked out once a change. */
+export interface Now {
+  readonly scene: Scene;
+  readonly log: Log;
+  readonly steps: readonly ScheduledStep[];
+  /** s until the bottles are in the fridge */
+  readonly total: number;
+  readonly refusals: readonly string[];
+  /** the step that goes on, and what is known of it */
+  readonly entry: EntryOf<"step"> | undefined;
+  readonly step: ScheduledStep | undefined;
+  /** its place among the steps; of one that is no longer planned, that of the last one before it */
+  readonly index: number;
+  readonly text: StepText | undefined;
+  readonly planned: Planned;
+  readonly plan: Plan | undefined;
+  readonly weighing: WeighingIn | undefined;
+  readonly readability: number;
+  readonly massUnit: string;
+  readonly ask: AskText | undefined;
+}
+
+/** Where the evening stands, from the batch alone. */
+export function look(scene: Scene): Now {
+  const { graph, values } = scene;
+  const log = scene.batch.log ?? [];
+  const scheduled = scheduleBatch(graph, values);
+  // A change at the bench that leaves no plan does not leave the maker without one.
+  const fallback = scheduled.ok ? scheduled : scheduleBatch(graph, scene.batch.planned ?? values);
+  const steps = fallback.ok ? fallback.steps : [];
+  const entry = stepNow(log);
+  const begun = log.flatMap((each) => (each.kind === "step" ? [each.step] : []));
+  const known = begun.findLast((id) => steps.some((step) => step.id === id));
+  const planned = planBatch(graph, values);
+  const basis = planned.ok ? values : (scene.batch.planned ?? values);
+  const kept = planned.ok ? planned : planBatch(graph, basis);
+  const plan = kept.ok ? kept.plan : undefined;
+  const kind = kindOf(entry?.step ?? "");
+  const bounds = weighingBounds(graph, basis);
+  const weighing = plan && weighingIn(plan, log, bounds);
+  const massUnit = unitIn(scene.batch.units, "waterMass", MASS.units);
+  const asks = plan && weighing ? askTexts(plan, weighing.asks, bounds.readability, massUnit) : [];
+  return {
+    scene,
+    log,
+    steps,
+    total: fallback.ok ? fallback.total : 0,
+    refusals: scheduled.ok ? [] : scheduled.refusals.map((each) => say(each.say, scene.unitFor)),
+    entry,
+    step: steps.find(({ id }) => id === entry?.step),
+    index: steps.findIndex(({ id }) => id === known),
+    text: kind && STEP_TEXTS[kind],
+    planned,
+    plan,
+    weighing,
+    readability: bounds.readability,
+    massUnit,
+    ask: kind === "weigh" && !weighing?.refusal ? asks[0] : undefined,
+  };
+}
+
+/** What the batch is, or will be once all is in. */
+export function compositionText({ scene, weighing }: Now): string {
+  if (!weighing) return "";
+  const { graph, values, unitFor } = scene;
+  const outcome = graph.evaluate("composition", { ...values, ...massValues(weighing.masses) });
+  if (!outcome.ok) return outcome.refusals.map((refusal) => say(refusal.say, unitFor)).join(" ");
+  const { results } = graph.get("composition");
+  const at = (name: string): string => {
+    const result = results[name];
+    return result ? showText(outcome.values[name] ?? null, result, unitFor(result), true) : "";
+  };
+  return `As it stands: ${at("batchVolume")} with ${at("alcoholStrength")} alcohol, ${at("ascorbicAcidConcentration")} ascorbic acid, ${at("lecithinConcentration")} lecithin.`;
+}
+
+/** A number of a calculation in the reader's unit. */
+export function shownText(scene: Scene, { calculation, result, input }: Shown): string | undefined {
+  const declared = scene.graph.get(calculation);
+  const outcome = scene.outcomeOf(calculation);
+  if (input !== undefined) {
+    const quantity = declared.inputs[input];
+    const value = outcome.inputs[input];
+    if (quantity?.kind !== "number" || typeof value !== "number") return undefined;
+    return quantityText(quantity, value, scene.unitFor(quantity));
+  }
+  const asked = declared.results[result ?? ""];
+  if (!asked || !outcome.ok) return undefined;
+  return showText(outcome.values[result ?? ""] ?? null, asked, scene.unitFor(asked), true);
+}

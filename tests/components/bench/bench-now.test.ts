@@ -1,0 +1,88 @@
+import { describe, expect, it } from "vitest";
+import { compositionText, look, shownText } from "../../../components/bench/bench-now.ts";
+import { SHOWN_CALCULATIONS } from "../../../components/batch/sheet-text.ts";
+import type { Scene } from "../../../components/calculation/live.ts";
+import type { Entry } from "../../../lib/batch/log.ts";
+import { EMPTY_BATCH, valuesOf, type Batch } from "../../../lib/batch/record.ts";
+import { SCHEDULE_CALCULATIONS } from "../../../lib/batch/schedule.ts";
+import { loadGraph } from "../../../lib/calculations/registry.ts";
+
+const graph = await loadGraph([...SHOWN_CALCULATIONS, ...SCHEDULE_CALCULATIONS, "composition"]);
+const AT = "2026-11-25T20:00:00.000+01:00";
+const step = (name: string): Entry => ({ kind: "step", at: AT, step: name });
+
+function sceneOf(own: Partial<Batch>): Scene {
+  const batch = { ...EMPTY_BATCH, ...own };
+  const values = valuesOf(batch);
+  const outcomeOf = (id: string) => graph.evaluate(id, values);
+  return {
+    graph,
+    batch,
+    values,
+    outcomeOf,
+    shownOf: (id) => {
+      const outcome = outcomeOf(id);
+      return outcome.ok ? outcome : undefined;
+    },
+    unitFor: (of) => of.units[0] as string,
+  };
+}
+
+describe("look(scene)", () => {
+  it("knows nothing of a step before the first", () => {
+    const now = look(sceneOf({}));
+    expect(now).toMatchObject({ index: -1, entry: undefined, step: undefined, refusals: [] });
+    expect(now.ask).toBeUndefined();
+    expect(now.total).toBeGreaterThan(3600);
+  });
+  it("asks for a reading only while weighing in", () => {
+    expect(look(sceneOf({ log: [step("weigh")] })).ask?.reading).toMatch(/g$/);
+    expect(look(sceneOf({ log: [step("weigh"), step("dissolve")] })).ask).toBeUndefined();
+  });
+  it("stays at its place when a change of the plan takes the step out", () => {
+    const log = [step("weigh"), step("stint-2"), step("stint-3")];
+    const now = look(sceneOf({ log, values: { stints: 2 } }));
+    expect(now.step).toBeUndefined();
+    expect(now.steps[now.index]?.id).toBe("stint-2");
+    expect(now.entry?.step).toBe("stint-3");
+  });
+  it("falls back on what was planned where a change leaves no plan", () => {
+    const log = [step("weigh")];
+    const now = look(sceneOf({ log, planned: {}, values: { alcoholStrength: 0.9 } }));
+    expect(now.refusals).not.toEqual([]);
+    expect(now.step?.id).toBe("weigh");
+    expect(now.ask).toBeDefined();
+  });
+});
+
+describe("compositionText(now)", () => {
+  it("counts what is in and what is still to come", () => {
+    const planned = compositionText(look(sceneOf({ log: [step("weigh")] })));
+    expect(planned.replaceAll("\u00a0", " ")).toMatch(
+      /^As it stands: 500\.\d mL with 12\.\d+ % vol/,
+    );
+    const weighed: Entry = {
+      kind: "weighed",
+      at: AT,
+      vessel: 1,
+      ingredient: "water",
+      reading: 0.4,
+      accepted: true,
+    };
+    const thin = compositionText(look(sceneOf({ log: [step("weigh"), weighed] })));
+    // 60 mL of alcohol in 80 mL more than before.
+    expect(thin.replaceAll("\u00a0", " ")).toMatch(/579\.\d mL with 10\.3\d % vol/);
+  });
+});
+
+describe("shownText(scene, shown)", () => {
+  it("shows an input or a result in the reader's unit", () => {
+    const scene = sceneOf({});
+    const ceiling = shownText(scene, { calculation: "sonication", input: "ceiling", before: "" });
+    expect(ceiling).toMatch(/°C$/);
+    const water = { calculation: "bath-level", result: "waterToFill", before: "" };
+    expect(shownText(scene, water)).toMatch(/\d/);
+    const none = { calculation: "bath-level", result: "nothing", before: "" };
+    expect(shownText(scene, none)).toBeUndefined();
+  });
+});
