@@ -21,29 +21,20 @@ import {
   VISCOSITY_SPREAD,
 } from "../../../lib/substances/ethanol-water.ts";
 import { density as waterDensity } from "../../../lib/substances/water.ts";
+import { OIML_DENSITIES } from "../../helpers/oiml-densities.ts";
 
 const SIXTY_FAHRENHEIT = (60 - 32) / 1.8;
 /** No fraction: below, above, nothing. */
 const NO_FRACTION = [-1e-9, 1 + 1e-9, Number.NaN, Infinity];
 
 describe("density(massFraction, temperature)", () => {
-  // OIML R 22 (1975), density by volume strength at 20 °C, two decimals, as reprinted in a leaflet. seen
-  it.each([
-    [0.1, 984.71],
-    [0.3, 962.21],
-    [0.4, 948.05],
-    [0.6, 909.11],
-    [0.7, 885.56],
-    [0.9, 829.18],
-    [0.91, 825.83],
-    [0.93, 818.85],
-    [0.95, 811.38],
-    [0.96, 807.42],
-    [0.98, 798.9],
-    [1, 789.24],
-  ])("gives the printed table at a strength of %d and 20 °C", (byVolume, value) => {
-    expect(Math.abs(density(massFraction(byVolume), 20) - value)).toBeLessThanOrEqual(0.006);
-  });
+  // OIML R 22 (1975). seen
+  it.each(OIML_DENSITIES)(
+    "gives the printed table at a strength of %d and 20 °C",
+    (byVolume, value) => {
+      expect(Math.abs(density(massFraction(byVolume), 20) - value)).toBeLessThanOrEqual(0.006);
+    },
+  );
 
   // Osborne, McKelvy & Bearce, Bulletin of the Bureau of Standards 9 (1913) 424–425, g/mL of that time
   // (1 mL = 1.000028 cm³), a measurement independent of OIML's. Strength and temperature vary together:
