@@ -74,6 +74,10 @@ class BatchRecords extends HTMLElement {
       if (!this.#undo) this.#say("");
       void this.#view(true);
     });
+    addEventListener("beforeprint", () => {
+      // Paper shows the log, folded away or not.
+      this.querySelector(".log")?.closest("details")?.setAttribute("open", "");
+    });
     openRecords();
   }
 

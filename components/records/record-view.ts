@@ -205,7 +205,7 @@ function deviations({ graph, unitFor }: Look, record: Recorded): readonly Node[]
       ? made("p", {}, "Nothing so far: all that was noted went as planned.")
       : made(
           "ul",
-          {},
+          { class: "otherwise" },
           ...found.map(({ stage, say: phrase }) =>
             made("li", {}, say(phrase, unitFor), " ", linked(stage)),
           ),
