@@ -12,6 +12,7 @@ import {
   wallClock,
   type EntryOf,
 } from "../../lib/batch/log.ts";
+import { withReadings } from "../../lib/batch/gear.ts";
 import { begin } from "../../lib/batch/record.ts";
 import { scheduleBatch, type ScheduledStep } from "../../lib/batch/schedule.ts";
 import type { Axis, Rows } from "../../lib/calculations/calculation.ts";
@@ -21,7 +22,7 @@ import { heatReadings, liquidReading } from "../../lib/calculations/quantities/r
 import { say, type UnitChoice } from "../../lib/calculations/say.ts";
 import { formatAmount, formatField } from "../../lib/units/format.ts";
 import { derivationOf } from "../batch/derivations.ts";
-import { changeBatch, drafts, setDraft, setUnit, setValue } from "../batch/store.ts";
+import { changeBatch, drafts, setDraft, setUnit } from "../batch/store.ts";
 import { fillTable } from "../calculation/live-table.ts";
 import { onScene, unitIn, type Scene } from "../calculation/live.ts";
 import type * as DrawModule from "../figure/draw.ts";
@@ -181,8 +182,7 @@ class BenchProbe extends HTMLElement {
   #use(): void {
     const rows = this.#fittedRows();
     if (!rows) return;
-    setValue(heatReadings.name, rows);
-    setValue("knownFrom", "readings");
+    changeBatch((current) => ({ ...current, values: withReadings(current.values, rows) }));
     this.#say("Tonight’s readings count for your bath now: powers and bands follow them.");
   }
 

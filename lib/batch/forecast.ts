@@ -31,6 +31,7 @@ import {
 import type { HeatNodes, HeatPowers, NodeTemperatures } from "../laws/two-node-heat.ts";
 import { brent } from "../numeric/root.ts";
 import { studentFactor } from "../numeric/student.ts";
+import { withReadings } from "./gear.ts";
 import { secondsSince, stepNow, type Entry, type EntryOf, type Log } from "./log.ts";
 import { valuesOf, type Batch } from "./record.ts";
 import type { ScheduledStep } from "./schedule.ts";
@@ -729,8 +730,7 @@ function fitOf(
   { centre, spread }: Model,
 ): FitCheck | undefined {
   const values = graph.run("heat-fit", {
-    ...valuesOf(batch),
-    [heatReadings.name]: rows,
+    ...withReadings(valuesOf(batch), rows),
     // The powers go with the room and the heat capacities, so both sides have the same.
     [readingRoom.name]: numberOf(centre, "roomTemperature"),
     "heat-fit.liquidHeatCapacity": numberOf(centre, "liquidHeatCapacity"),

@@ -259,6 +259,8 @@ describe("forecastOf(graph, batch, steps, now)", () => {
       evening().step(0, "stint-1"),
     );
     expect(predicted(made, 1200).fit?.differences).toEqual([]);
+    // The room of an earlier evening's readings is not tonight's.
+    expect(predicted(made, 1200, { ...BENCH, readingRoom: 5 }).fit?.differences).toEqual([]);
     const other = predicted(made, 1200, { ...BENCH, "sonication.powerToBath": 40 });
     expect(other.fit?.differences.map(({ of }) => of.name)).toEqual(["powerToBath"]);
     const { low = 90, high = 90 } = other.fit?.differences[0]?.fitted ?? {};
