@@ -87,20 +87,41 @@ describe("findRemedies(graph, now, obstacle)", () => {
     expect(changes).toEqual([...changes].sort((a, b) => a - b));
   });
 
-  it("goes no further than it must: a step less does not do", () => {
-    const steps: Readonly<Record<string, number>> = {
-      restTime: -60,
-      stintTime: 60,
-      stints: 1,
-      bathTemperature: 1,
-    };
-    const remedies = remediesOf(HASTY, "sonication ceiling");
-    expect(remedies.map(({ lever }) => lever).sort()).toEqual(Object.keys(steps).sort());
-    for (const { lever, set } of remedies) {
-      const nearer = { ...HASTY, [lever]: Number(set[lever]) + (steps[lever] ?? 0) };
-      expect(inTheWay(nearer), lever).toContain("sonication ceiling");
-    }
-  });
+  it.each([
+    ["sonication ceiling", HASTY],
+    ["blending ceiling", { blendTime: 240 }],
+    ["stand-balance tipping", { armLength: 0.7 }],
+    ["bath-level electricity", { waterDepth: 0.095 }],
+    ["weighing scale-capacity", { scaleCapacity: 0.7 }],
+  ] as const)(
+    "goes no further than it must against “%s”: a step less does not do",
+    (id, values) => {
+      /** One step back towards what it was. */
+      const back: Readonly<Record<string, number>> = {
+        restTime: -60,
+        stintTime: 60,
+        stints: 1,
+        bathTemperature: 1,
+        blendTime: 5,
+        blendStart: 1,
+        armLength: 0.005,
+        counterweightMass: -0.1,
+        waterDepth: 0.001,
+        immersion: 0.001,
+        batchVolume: 10e-6,
+        vesselMass: 0.01,
+      };
+      const remedies = remediesOf(values, id);
+      expect(remedies.length).toBeGreaterThan(0);
+      const before = inTheWay(values);
+      for (const { lever, set } of remedies) {
+        expect(back[lever], lever).toBeDefined();
+        const nearer = inTheWay({ ...values, [lever]: Number(set[lever]) + (back[lever] ?? 0) });
+        const fresh = nearer.filter((other) => other === id || !before.includes(other));
+        expect(fresh, lever).not.toEqual([]);
+      }
+    },
+  );
 
   it("offers values that one can measure out, in words", () => {
     const remedies = remediesOf(HASTY, "sonication ceiling");
