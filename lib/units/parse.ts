@@ -25,9 +25,7 @@ function findUnit(
   // The units a field offers come first, so that "%" means the one it shows.
   return [...units, ...Object.keys(all)].find((id) => {
     const unit = all[id];
-    return (
-      unit && (key(id) === wanted || key(unit.symbol) === wanted || unit.aliases?.includes(wanted))
-    );
+    return unit && (key(unit.symbol) === wanted || unit.aliases?.includes(wanted));
   });
 }
 

@@ -162,6 +162,13 @@ describe("activationEnergy(cold, warm)", () => {
     expectNear(activationEnergy({ temperature: 10, rate: 1e-7 }, warm), 70e3, 1e-12);
   });
 
+  it("leaves the warm one a kelvin", () => {
+    const rate = 1e-7;
+    expect(() => activationEnergy({ temperature: 59.5, rate }, { temperature: 60, rate })).toThrow(
+      expect.objectContaining({ limits: { min: 0, max: 59, unit: "°C" } }) as Error,
+    );
+  });
+
   it.each([
     [20, 20],
     [20, 20.5],

@@ -30,6 +30,8 @@ describe("parse(text, dimension, units, assumed)", () => {
     ["1 250,5 g", 1250.5],
     ["1\u202f250,5\u00a0g", 1250.5],
     ["12 345.25", 12_345.25],
+    ["1 250", 1250],
+    ["1 234 567", 1_234_567],
     ["1'250.5", 1250.5],
     ["1234567", 1_234_567],
     ["0.0", 0],
@@ -81,6 +83,7 @@ describe("parse(text, dimension, units, assumed)", () => {
 
   it("shows both readings of a proof with no country, and guesses neither", () => {
     const message = messageOf(strength("40 proof"));
+    expect(message).toMatch(/^“Proof” alone is not one scale/);
     expect(message).toContain("20 % vol");
     expect(message).toContain("about 23 % vol");
   });
@@ -121,6 +124,8 @@ describe("parse(text, dimension, units, assumed)", () => {
     ["1.2.3", /more than one decimal mark/],
     ["1,234,567", /more than one decimal mark/],
     ["12 5", /two numbers/],
+    ["1234 567", /two numbers/],
+    ["5e3 1", /“1” is not a unit for this/],
     ["1e999", /too large/],
     ["12 °C", /“°C” is not a unit for this/],
     ["12 furlongs", /not a unit for this/],
@@ -132,6 +137,26 @@ describe("parse(text, dimension, units, assumed)", () => {
     expect(parsed.ok).toBe(false);
     expect(messageOf(parsed)).toMatch(message);
     expect(messageOf(parsed)).not.toMatch(/invalid|please|error/i);
+  });
+
+  it("gives an example that fits the field", () => {
+    expect(messageOf(mass(""))).toBe("Type a number, for example 12.5.");
+    expect(messageOf(strength(""))).toBe("Type a number, for example 40.");
+  });
+
+  it("names the units that it offers, or that there are none", () => {
+    expect(messageOf(mass("1e3 furlongs"))).toBe(
+      "“furlongs” is not a unit for this. Use g, kg, oz.",
+    );
+    expect(messageOf(parse("5 g", "fraction", ["1", "%"], "%"))).toMatch(/Use %\.$/);
+    expect(messageOf(parse("5 g", "count", ["1"], "1"))).toBe(
+      "Type the number alone, without “g”.",
+    );
+  });
+
+  it("repeats a long text only by its beginning", () => {
+    expect(messageOf(mass("x".repeat(24)))).toContain(`“${"x".repeat(24)}”`);
+    expect(messageOf(mass("x".repeat(25)))).toContain(`“${"x".repeat(23)}…”`);
   });
 
   it("reads three digits after one mark as decimals, as it does any other number", () => {
