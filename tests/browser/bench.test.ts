@@ -346,8 +346,10 @@ describe("presses", () => {
       window.addEventListener("storage", (event) => event.stopImmediatePropagation(), true);
     });
     await button(/^It shows \d/).click();
-    const stale = await other.evaluate((key) => localStorage.getItem(key), BATCH_KEY);
-    expect(stale).toContain("spirit");
+    const stale = (): Promise<string | null> =>
+      other.evaluate((key) => localStorage.getItem(key), BATCH_KEY);
+    // What one tab stores reaches another's storage a moment later.
+    await expect.poll(stale).toContain("spirit");
     await button(/^It shows \d/, other).click();
     const count = (await log()).filter(
       (entry) => entry.kind === "weighed" && entry.ingredient === "spirit",
