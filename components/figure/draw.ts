@@ -403,6 +403,9 @@ function spanOptions(data: SpanData, canvas: Canvas): Plot.PlotOptions {
   };
 }
 
+/** s: what is shorter is told in seconds. */
+const SHORT = 90;
+
 /** How long a row lasts in all, look by look: "11 min at work, 60 min ultrasound on". */
 function lengths(
   { spans }: SpanData["rows"][number],
@@ -412,9 +415,13 @@ function lengths(
   return SPAN_LOOKS.flatMap((look) => {
     const own = spans.filter((span) => span.look === look);
     const sum = own.reduce((all, { from, to }) => all + to - from, 0);
-    return sum === 0
-      ? []
-      : [`${formatAmount(sum, x.of.dimension, unit, x.of.digits)} ${looks[look]}`];
+    if (sum === 0) return [];
+    // "0.62 min" is nobody's word for 37 seconds.
+    const shown = x.of.dimension === "time" && sum < SHORT ? "s" : unit;
+    const whole = Math.trunc(fromSI(sum, x.of.dimension, shown));
+    return [
+      `${formatAmount(sum, x.of.dimension, shown, Math.max(2, `${whole}`.length))} ${looks[look]}`,
+    ];
   }).join(", ");
 }
 

@@ -295,7 +295,12 @@ describe("drawFigure(spans, title, canvas)", () => {
   it("says them in the unit chosen", () => {
     const written = texts(draw(SPANS, { unitOf: () => "h" })).join("\n");
     expect(written).toContain("Since the start (h)");
-    expect(written).toContain("0.667\u00a0h running");
+    expect(written).toContain("0.67\u00a0h running");
+  });
+
+  it("says what is short in seconds", () => {
+    const short = { label: "Blink", spans: [{ from: 0, to: 37, look: "waiting" as const }] };
+    expect(texts(draw({ ...SPANS, rows: [short] }))).toContain("Blink: 37\u00a0s waiting");
   });
 });
 
