@@ -299,7 +299,7 @@ describe("drawFigure(spans, title, canvas)", () => {
   });
 
   it("says what is short in seconds", () => {
-    const short = { label: "Blink", spans: [{ from: 0, to: 37, look: "waiting" as const }] };
+    const short = { label: "Blink", spans: [{ from: 0, to: 37, look: "open" as const }] };
     expect(texts(draw({ ...SPANS, rows: [short] }))).toContain("Blink: 37\u00a0s waiting");
   });
 });
