@@ -134,8 +134,9 @@ function changeApart(shown: Batch, change: Change, stored: Batch): void {
 }
 
 async function keepApart(shown: Batch, change: Change): Promise<void> {
+  const text = writeRecord(counted(change(shown)));
   if (await changeKept(shown, change)) return;
-  writeItem(`${ASIDE_PREFIX}${Date.now()}`, writeRecord(counted(change(shown))));
+  writeItem(`${ASIDE_PREFIX}${Date.now()}`, text);
   notice.set(
     `Another tab has opened another batch. ${capital(titleOf(shown))} could not be kept among the records; with your last change it is kept aside: export it from the Batch page.`,
   );
@@ -143,12 +144,14 @@ async function keepApart(shown: Batch, change: Change): Promise<void> {
 
 /** Changes a batch where it is kept, if that is not older than this one. @returns whether it is kept */
 async function changeKept(known: Batch, change: Change): Promise<boolean> {
+  // At once: a change may read a field, which shows another batch a moment later.
+  const next = counted(change(known));
   const records = await database();
   if (!records || known.id === undefined) return false;
   return records.update("batches", known.id, (text) => {
     const read = text === undefined ? undefined : readRecord(text);
-    const newest = read?.ok && isNewer(read.batch, known) ? read.batch : known;
-    return rowsFor(counted(change(newest)), text);
+    const newer = read?.ok && isNewer(read.batch, known);
+    return rowsFor(newer ? counted(change(read.batch)) : next, text);
   });
 }
 
