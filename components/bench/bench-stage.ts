@@ -24,7 +24,7 @@ import {
 import { changeBatch, drafts, keeping, setDraft, type Keeping } from "../batch/store.ts";
 import { onScene, type Scene } from "../calculation/live.ts";
 import { siteUrl } from "../shell/root.ts";
-import { acceptText, entryText, kindOf, lastText, nameOf } from "./bench-text.ts";
+import { acceptText, entryText, kindOf, lastText, nameOf, planText } from "./bench-text.ts";
 import { amountText, readAmount } from "./amounts.ts";
 import { compositionText, look, shownText, type Now } from "./bench-now.ts";
 import { clockText, lengthText, stampNow, wallClockAt, watchClock } from "./clock.ts";
@@ -72,6 +72,9 @@ class BenchStage extends HTMLElement {
         wakeSound();
         this.#paintSound();
       });
+    // What was ticked before this page came alive is ticked.
+    for (const box of this.querySelectorAll<HTMLInputElement>("[data-check]:checked"))
+      setDraft(checkDraft(box.dataset["check"] ?? ""), "yes");
     onScene((scene) => this.#paint(scene));
     drafts.subscribe(() => this.#paintDrafts());
     keeping.subscribe((state) => {
@@ -353,7 +356,7 @@ class BenchStage extends HTMLElement {
     this.#text(
       "[data-plan]",
       steps.length > 0 && plan
-        ? `This leads through ${own ? name : "the demonstration batch, which is invented"}: ${steps.length} steps, about ${lengthText(total)} until the bottles are in the fridge.`
+        ? planText(own ? name : undefined, steps.length, total)
         : "There is no plan to follow yet: mend this on the Batch page first.",
     );
     this.#list(

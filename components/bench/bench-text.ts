@@ -6,6 +6,7 @@ import type { StageCalculation } from "../../lib/batch/stages.ts";
 import { EVENING_STEPS, type EveningStep } from "../../lib/calculations/evening.ts";
 import { formatAmount } from "../../lib/units/format.ts";
 import { sheetLines } from "../batch/sheet-text.ts";
+import { lengthText } from "./clock.ts";
 
 /** A number of a calculation, to be shown in large digits. */
 export interface Shown {
@@ -230,4 +231,15 @@ export function refusalText(refusal: NoGrowth, unit: string): string {
 
 function percent(factor: number): string {
   return formatAmount(factor - 1, "fraction", "%", 2);
+}
+
+/**
+ * What the bench is about to lead through.
+ *
+ * @param name - of the reader's batch; `undefined` for the demonstration
+ * @param total - s until the bottles are in the fridge
+ */
+export function planText(name: string | undefined, steps: number, total: number): string {
+  const batch = name ?? "the demonstration batch, which is invented";
+  return `This leads through ${batch}: ${steps} steps, about ${lengthText(total)} until the bottles are in the fridge.`;
 }

@@ -47,8 +47,8 @@ function watch(): void {
 }
 
 function hold(event: Event): void {
-  if (live || !(event.target instanceof Element) || !event.target.closest("calculation-form"))
-    return;
+  if (live || !(event.target instanceof Element)) return;
+  if (!event.target.closest("calculation-form, bench-stage")) return;
   const button = event instanceof SubmitEvent ? event.submitter : event.target.closest("button");
   if (!(button instanceof HTMLElement) && event.type === "click") return;
   event.preventDefault();
