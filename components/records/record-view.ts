@@ -189,9 +189,9 @@ function factTables({ graph, unitFor }: Look, record: Recorded): readonly Node[]
   const once = groupsOf(ONCE, (fact) => [text(fact)]);
   return [
     made("h3", {}, "Planned, and by what was weighed"),
-    table("Planned, and by what was weighed", ["", "Planned", "Weighed"], both),
+    table("Planned, and by what was weighed", ["What", "Planned", "Weighed"], both),
     ...(once.length > 0
-      ? [made("h3", {}, "The evening"), table("The evening", ["", "Noted"], once)]
+      ? [made("h3", {}, "The evening"), table("The evening", ["What", "Noted"], once)]
       : []),
   ];
 }
@@ -260,7 +260,7 @@ export function compareView(
   const rows = compareBatches(graph, one, other);
   const apart = rows.filter(({ differs }) => differs);
   const alike = rows.filter(({ differs }) => !differs);
-  const head = ["", ...[one, other].map(columnTitle)];
+  const head = ["What", ...[one, other].map(columnTitle)];
   const line = (row: ComparedRow): (Node | string)[] => [
     linked(row.from, row.label),
     ...[row.one, row.other].map((value) => valueText(value, row, unitFor)),
