@@ -592,6 +592,17 @@ describe("stagedCooling(wall, hot, final, permissible, left)", () => {
     }
   });
 
+  it("adds to each later step what all steps before it have left", () => {
+    for (const left of [0.05, 0.2]) {
+      const [first, second] = stagedCooling(empty, 150, 0, 7e6, left);
+      const hold = first!.hold / characteristicTime(BOROSILICATE, 0.0015);
+      let among = peakAttenuation(6.25).attenuation;
+      for (let k = 1; k < 40; k++) among += stressFraction(6.25, k * hold, 1);
+      const more = second!.stress / first!.stress;
+      expect(apart(more, among / peakAttenuation(6.25).attenuation)).toBeLessThan(1e-4);
+    }
+  });
+
   it("counts half the wall when the surroundings wet both faces", () => {
     const both = stagedCooling({ ...empty, inside: "surroundings" }, 60, 20, 7e6);
     expect(both).toEqual(stagedCooling({ ...empty, thickness: 0.00075 }, 60, 20, 7e6));
