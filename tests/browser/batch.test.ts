@@ -20,6 +20,7 @@ describe("the batch", () => {
   it("goes from a label to a printed sheet", async () => {
     await page.goto(site);
     await page.getByRole("link", { name: "Batch", exact: true }).first().click();
+    await page.waitForURL("**/batch/");
     await live(page);
     await page.getByLabel("Name of this batch").fill("First try");
     const { field } = calculator(page, "recipe");
