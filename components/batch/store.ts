@@ -40,7 +40,6 @@ function writeItem(key: string, text: string | null): boolean {
   try {
     if (text === null) localStorage.removeItem(key);
     else localStorage.setItem(key, text);
-    if (keeping.get() === "full") keeping.set("kept");
     return true;
   } catch (error) {
     const full = error instanceof DOMException && error.name === "QuotaExceededError";
@@ -92,7 +91,7 @@ export function openStore(): void {
   });
   window.addEventListener("pageshow", ({ persisted }) => {
     // Back from where it heard nothing of other tabs.
-    if (persisted) follow(readStored() ?? batch.get());
+    if (persisted && keeping.get() === "kept") follow(readStored() ?? batch.get());
   });
   window.addEventListener("pagehide", writeAllNow);
   settled = settle();
@@ -196,7 +195,9 @@ function keep(next: Batch): void {
     openedAt = Math.max(Date.now(), openedAt + 1);
     writeItem(OPENED_KEY, String(openedAt));
   }
-  writeItem(BATCH_KEY, writeRecord(next));
+  // Only the batch itself tells: a shorter text may find room where the batch does not, and what is stored of
+  // it is behind what is shown until it is written again.
+  if (writeItem(BATCH_KEY, writeRecord(next))) keeping.set("kept");
   batch.set(next);
   mirror(next);
 }
