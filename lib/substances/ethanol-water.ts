@@ -228,7 +228,6 @@ export function strength(massFraction: number, referenceTemperature = 20): numbe
 export function massFraction(strength: number, referenceTemperature = 20): number {
   inRange("strength", strength, ETHANOL_WATER_LIMITS.strength);
   inRange("referenceTemperature", referenceTemperature, ETHANOL_WATER_LIMITS.referenceTemperature);
-  if (strength === 0 || strength === 1) return strength;
   const polynomial = inMassFraction(referenceTemperature);
   // Mass of ethanol in each volume of mixture, kg/m³: what has to come out.
   const wanted = strength * generalFormula(1, referenceTemperature);

@@ -261,6 +261,18 @@ describe("heatPhase(nodes, powers, start)", () => {
     expect(rest.timeToReach(start, "liquid", turn)).toBeNull();
   });
 
+  it("finds the way that is asked for, and nothing later than is asked", () => {
+    const rest = heatPhase(B.nodes, NO_POWER, phase(B).at(1800));
+    const turn = rest.turn("liquid") as number;
+    const up = rest.timeToReach(32, "liquid", 7200, "rising") as number;
+    const down = rest.timeToReach(32, "liquid", 7200, "falling") as number;
+    expect(up).toBeLessThan(turn);
+    expect(down).toBeGreaterThan(turn);
+    for (const time of [up, down]) expect(rest.at(time).liquid).toBeCloseTo(32, 12);
+    expect(rest.timeToReach(32, "liquid", up * 0.99)).toBeNull();
+    expect(rest.timeToReach(32, "liquid", up * 1.01)).toBe(up);
+  });
+
   it("misses no crossing and no turn, whatever the coefficients", () => {
     fc.assert(
       fc.property(
