@@ -228,12 +228,10 @@ function ball(radius: number): number {
 }
 
 function refuseMisfit(vesicle: Vesicle): void {
-  const { outerDiameter, layers, waterGap = WATER_GAP } = vesicle;
-  inRange("outerDiameter", outerDiameter, VESICLE_LIMITS.outerDiameter);
-  inRange("bilayerThickness", vesicle.bilayerThickness, {
-    ...VESICLE_LIMITS.bilayerThickness,
-    max: Math.min(VESICLE_LIMITS.bilayerThickness.max, outerDiameter / 2),
-  });
+  const { layers, waterGap = WATER_GAP } = vesicle;
+  // The smallest ball has room for the thickest bilayer.
+  inRange("outerDiameter", vesicle.outerDiameter, VESICLE_LIMITS.outerDiameter);
+  inRange("bilayerThickness", vesicle.bilayerThickness, VESICLE_LIMITS.bilayerThickness);
   inRange("areaPerLipid", vesicle.areaPerLipid, VESICLE_LIMITS.areaPerLipid);
   inRange("lipidMolarMass", vesicle.lipidMolarMass, VESICLE_LIMITS.lipidMolarMass);
   inRange("waterGap", waterGap, VESICLE_LIMITS.waterGap);

@@ -6,6 +6,7 @@ import {
   DENSEST_PACKING,
   entrapment,
   mostLayers,
+  VESICLE_LIMITS,
   vesicleContents,
   type Vesicle,
 } from "../../../lib/laws/vesicle.ts";
@@ -127,6 +128,22 @@ describe("vesicleContents(vesicle)", () => {
     const { quantity, limits } = refusal(() => vesicleContents({ ...VESICLE, layers: most + 1 }));
     expect(quantity).toBe("layers");
     expect(limits.max).toBe(most);
+  });
+
+  it("has room for a layer of the thickest bilayer in the smallest vesicle", () => {
+    const { outerDiameter, bilayerThickness } = VESICLE_LIMITS;
+    const tight = {
+      ...VESICLE,
+      outerDiameter: outerDiameter.min,
+      bilayerThickness: bilayerThickness.max,
+      layers: 1,
+    };
+    expect(mostLayers(tight)).toBe(1);
+    expect(vesicleContents(tight).internalVolume).toBeGreaterThan(0);
+  });
+
+  it.each([Number.NaN, 19e-9])("counts no layers in %d m", (outerDiameter) => {
+    expect(() => mostLayers({ ...VESICLE, outerDiameter })).toThrow(/^outerDiameter must/);
   });
 
   it("refuses half a layer", () => {
