@@ -211,7 +211,8 @@ export function readingChecks(
  * the time to the next row. They begin with the first reading of both, which a fit starts from
  */
 export function readingRows(log: Log, steps: readonly StepFacts[]): Rows {
-  const session = sessionsOf(log, steps).at(-1);
+  // A later load that was not read takes nothing from an earlier one that was.
+  const session = sessionsOf(log, steps).findLast(({ readings }) => readings.length > 0);
   const { limits } = liquidReading;
   const read = (session?.readings ?? []).filter(
     ({ time, liquid }, i, all) =>

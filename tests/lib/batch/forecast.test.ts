@@ -349,6 +349,18 @@ describe("readingRows(log, steps)", () => {
     expect(readingRows([], steps)).toEqual([]);
   });
 
+  it("keeps to the last load that was read", () => {
+    const { log } = evening()
+      .step(0, "stint-1")
+      .read(30, 21, 21)
+      .step(60, "lift-out-1")
+      .step(90, "stint-4")
+      .read(120, 22, 22)
+      .step(150, "lift-out-2")
+      .step(180, "stint-7");
+    expect(readingRows(log, steps)).toEqual([[0, 22, 22, 1]]);
+  });
+
   it("knows stints and rests by name where the plan has changed since", () => {
     const { log } = evening().step(0, "stint-9").read(60, 22, 22).step(70, "rest-9").read(99, 22);
     expect(readingRows(log, steps).map(([, , , running]) => running)).toEqual([0, 0]);
