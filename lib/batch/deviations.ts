@@ -1,4 +1,4 @@
-import { amount, phrase, type Phrase } from "../calculations/calculation.ts";
+import { amount, phrase, type Amount, type Phrase } from "../calculations/calculation.ts";
 import type { BatchValues, Graph } from "../calculations/graph.ts";
 import { skimmedVolume } from "../calculations/quantities/bubbles.ts";
 import { ceiling, liquidTemperature } from "../calculations/quantities/heat.ts";
@@ -208,6 +208,8 @@ function timed(
 ): readonly Deviation[] {
   return steps.flatMap(({ id, stage, label, hands, length }): readonly Deviation[] => {
     const all = stretches.filter(({ step }) => step === id);
+    // Bottles get cold by themselves, also once the evening has ended.
+    if (stage === "chill") return [];
     // A step that goes on may still come out as planned.
     if (all.length === 0 || all.some(({ end }) => end === null)) return [];
     const took = all.reduce((sum, { start, end }) => sum + ((end ?? start) - start), 0);
@@ -220,10 +222,15 @@ function timed(
         stage,
         ...(key !== undefined && { key }),
         derivation: id,
-        say: phrase`${label}: ${amount(took, TIME)}, where ${amount(length, TIME)} was planned.`,
+        say: phrase`${label}: ${span(took)}, where ${span(length)} was planned.`,
       },
     ];
   });
+}
+
+/** A short time in seconds, any other in the reader's unit. */
+function span(time: number): Amount {
+  return amount(time, time < 90 ? { ...TIME, units: ["s"], digits: 2 } : TIME);
 }
 
 /** Steps that were left out, done again, done before their turn, or not in the plan at all. */

@@ -118,6 +118,14 @@ describe("deviationsOf(graph, batch)", () => {
     expect(deviations(stepping({ dissolve: 900 * 1.55 }))).toHaveLength(1);
   });
 
+  it("says a short time in seconds", () => {
+    expect(sentences(stepping({ degas: 660 }))[0]).toMatch(/: 11 min, where 3\d s was planned\.$/);
+  });
+
+  it("does not wait for the fridge", () => {
+    expect(deviations(stepping({ chill: 20 }))).toEqual([]);
+  });
+
   it("does not judge a step that goes on", () => {
     expect(deviations(evening().step(0, "weigh").step(400, "dissolve").read(9000, 20))).toEqual([]);
   });
