@@ -16,6 +16,7 @@ import { spiritStrength } from "../../lib/calculations/quantities/spirit.ts";
 import { say, showText, type UnitChoice } from "../../lib/calculations/say.ts";
 import { quantityText } from "../../lib/calculations/entry.ts";
 import { formatAmount } from "../../lib/units/format.ts";
+import { lengthText } from "../bench/clock.ts";
 
 export const GROUP_TITLES: Readonly<Record<FactGroup, string>> = {
   recipe: "The recipe",
@@ -84,9 +85,10 @@ export function valueText(
   if (value === undefined) return "–";
   if (typeof value === "object") return count(value.length, "row", "rows");
   if (typeof value === "string" || !of) return String(value);
-  const unit = unitFor(of);
   // That a press comes late is known without saying it each time.
-  if (doubt === 0 || group === "times") return formatAmount(value, of.dimension, unit, of.digits);
+  if (group === "times") return lengthText(value);
+  const unit = unitFor(of);
+  if (doubt === 0) return formatAmount(value, of.dimension, unit, of.digits);
   const result: Result = { label: "", symbol: "", ...of };
   return showText({ value, low: value - doubt, high: value + doubt }, result, unit);
 }
@@ -113,6 +115,7 @@ export function entryLine(
       case "read":
         return `liquid ${at(entry.liquid)}${entry.bath === undefined ? "" : `, bath ${at(entry.bath)}`}`;
       case "weighed":
+        if (entry.accepted) return `${entry.ingredient} in beaker ${entry.vessel} stays as it is`;
         return `${entry.ingredient} in beaker ${entry.vessel}: the scale shows ${formatAmount(entry.reading, "mass", unitFor(MASS), 6)}`;
       case "amount":
         return `${AMOUNTS[entry.of].label.toLowerCase()}: ${say([{ value: entry.value, of: AMOUNTS[entry.of].of }], unitFor)}`;

@@ -83,6 +83,8 @@ describe("valueText(value, fact, unitFor)", () => {
   it.each([
     ["321.2 ± 0.4 g", 0.3212, { group: "weighed", of: MASS, doubt: 0.4e-3 }],
     ["12 min", 720, { group: "times", of: TIME, doubt: 10 }],
+    ["2 h 40 min", 9600, { group: "times", of: TIME, doubt: 10 }],
+    ["37 s", 37, { group: "times", of: TIME, doubt: 10 }],
     ["20 °C", 20, { group: "recipe", of: TEMPERATURE, doubt: 0 }],
     ["–", undefined, { group: "weighed", of: MASS }],
     ["1 row", [[0, 1]], { group: "other" }],
@@ -137,6 +139,17 @@ describe("entryLine(entry, nameOf, unitFor)", () => {
     [
       "20:11 water in beaker 2: the scale shows 320.3 g",
       { kind: "weighed", at: at("20:11:00"), vessel: 2, ingredient: "water", reading: 0.3203 },
+    ],
+    [
+      "20:11 water in beaker 2 stays as it is",
+      {
+        kind: "weighed",
+        at: at("20:11:09"),
+        vessel: 2,
+        ingredient: "water",
+        reading: 0.3203,
+        accepted: true,
+      },
     ],
     ["20:12 bottles filled: 5", { kind: "amount", at: at("20:12:00"), of: "bottles", value: 5 }],
     ["20:13 smells clean", { kind: "note", at: at("20:13:00"), text: "smells clean" }],
