@@ -8,6 +8,7 @@ import {
   type LabelSize,
   type LecithinSource,
 } from "../../lib/batch/label.ts";
+import { entriesOf, type Noted } from "../../lib/batch/log.ts";
 import { valuesOf, type Batch } from "../../lib/batch/record.ts";
 import { amount, phrase, type Banded } from "../../lib/calculations/calculation.ts";
 import type { BatchValues, Graph, Outcome } from "../../lib/calculations/graph.ts";
@@ -105,9 +106,8 @@ export function labelsOf(
     servingVolume: Number(serving.inputs["servingVolume"]),
     of: (name) => serving.values[name] ?? { value: 0, low: 0, high: 0 },
   };
-  const bottles = bottling.values["bottles"]?.value ?? 0;
   const fill = bottling.values["fillVolume"]?.value ?? 0;
-  const last = bottling.values["lastVolume"]?.value ?? 0;
+  const { bottles, last } = filledOf(batch, bottling.values);
   const whole = Array.from({ length: Math.min(bottles, MOST_LABELS) }, () =>
     labelText(facts, fill, false),
   );
@@ -126,6 +126,22 @@ export function labelsOf(
         : []),
       ...(labels.length === 0 ? ["Nothing is left to fill a bottle with."] : []),
     ],
+  };
+}
+
+/** How many are full and what is in one that is not, m³: as noted at the bench, and until then as worked out. */
+function filledOf(
+  { log = [] }: Batch,
+  worked: Readonly<Record<string, Banded | null>>,
+): { readonly bottles: number; readonly last: number } {
+  const noted = (of: Noted): number | undefined =>
+    entriesOf(log, "amount").findLast((entry) => entry.of === of)?.value;
+  const bottles = noted("bottles");
+  // Who counts the full ones and says nothing of another has none.
+  const rest = bottles === undefined ? (worked["lastVolume"]?.value ?? 0) : 0;
+  return {
+    bottles: bottles ?? worked["bottles"]?.value ?? 0,
+    last: noted("lastVolume") ?? rest,
   };
 }
 

@@ -9,6 +9,7 @@ import {
   withField,
 } from "../../../components/batch/label-text.ts";
 import { LECITHIN_SOURCES } from "../../../lib/batch/label.ts";
+import type { Entry } from "../../../lib/batch/log.ts";
 import { EMPTY_BATCH, type Batch } from "../../../lib/batch/record.ts";
 import { firstUnit } from "../../../lib/calculations/say.ts";
 import { graph } from "../../helpers/calculations.ts";
@@ -149,6 +150,24 @@ describe("labelsOf(graph, batch, drafts, unitFor)", () => {
   it("follows what was weighed in", () => {
     const more = first(withValues({ "composition.ascorbicAcidMass": 0.055 }));
     expect(more["contents"]).toMatch(/^In 100 mL: 10\.9 g ascorbic acid/);
+  });
+
+  it("goes by what was filled, once that is noted at the bench", () => {
+    const noted = (of: "bottles" | "lastVolume", value: number): Entry => ({
+      kind: "amount",
+      at: "2026-03-01T21:00:00.000+01:00",
+      of,
+      value,
+    });
+    const volumes = (...log: Entry[]) =>
+      made({ ...OWN, log }).labels.map(({ volume }) => plain(volume));
+    const full = Array.from({ length: 3 }, () => "101 mL.");
+    expect(volumes(noted("bottles", 4), noted("bottles", 3))).toEqual(full);
+    expect(volumes(noted("bottles", 3), noted("lastVolume", 40e-6))).toEqual([
+      ...full,
+      "40 mL, part-filled: drink first.",
+    ]);
+    expect(volumes(noted("lastVolume", 0))).toEqual([...full, "101 mL."]);
   });
 
   it("makes none where there is no answer, and says why", () => {
