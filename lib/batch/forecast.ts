@@ -662,7 +662,10 @@ function straightToCeiling(
 }
 
 function sooner(reach: Reach, time: number | null): Reach {
-  return time === null ? reach : { ...reach, low: Math.min(reach.low ?? HORIZON, time) };
+  if (time === null || time > HORIZON) return reach;
+  // Nor does what the model takes for likely stand beside what two readings say.
+  const { low, value } = reach;
+  return { ...reach, low: Math.min(low ?? time, time), value: Math.min(value ?? time, time) };
 }
 
 /** The longest time without an excess, which grows with the time; `null` beyond what is looked at. */
