@@ -1,6 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { amount, phrase, type Banded, type Result } from "../../../lib/calculations/calculation.ts";
-import { firstUnit, say, show, showAmount } from "../../../lib/calculations/say.ts";
+import {
+  firstUnit,
+  say,
+  show,
+  showAmount,
+  showText,
+  withBandText,
+} from "../../../lib/calculations/say.ts";
 import { UnknownUnitError } from "../../../lib/units/units.ts";
 import { answer } from "../../helpers/small-calculations.ts";
 
@@ -82,8 +89,35 @@ describe("show(value, result, unit)", () => {
     expect(shown(banded(123_456, 12_000))).toBe(`123\u202f456 ±${GAP}12\u202f000`);
   });
 
+  it("writes the word that stands for a value, whatever its band", () => {
+    const verdict = answer({ ...COUNT, words: ["yes", "no"] });
+    expect(show({ value: 1, low: 0, high: 1 }, verdict, "1")).toEqual({ number: "no", band: "" });
+  });
+
   it("refuses a unit that the dimension does not have", () => {
     expect(() => show(banded(1, 0.1), MASS, "mL")).toThrow(UnknownUnitError);
+  });
+});
+
+describe("withBandText(shown)", () => {
+  it("sets the band behind the number, both ends of it in brackets", () => {
+    expect(withBandText({ number: "250.3", band: "± 1.2" })).toBe("250.3 ± 1.2");
+    expect(withBandText({ number: "96", band: "29 to 323" })).toBe("96 (29 to 323)");
+    expect(withBandText({ number: "96", band: "" })).toBe("96");
+  });
+});
+
+describe("showText(value, result, unit, plain)", () => {
+  it("is number, band and unit, or without the band", () => {
+    const value = banded(250.3, 1.2);
+    expect(showText(value, MASS, "g")).toBe(`250.3 ±${GAP}1.2${GAP}g`);
+    expect(showText(value, MASS, "g", true)).toBe(`250.3${GAP}g`);
+  });
+
+  it("is a word alone, without a unit", () => {
+    expect(showText(null, { ...MASS, none: "never" }, "g")).toBe("never");
+    const verdict = { ...MASS, words: ["yes", "no"] };
+    expect(showText({ value: 0, low: 0, high: 1 }, verdict, "g")).toBe("yes");
   });
 });
 
