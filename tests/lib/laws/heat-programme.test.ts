@@ -225,12 +225,26 @@ describe("heatProgramme(programme)", () => {
     expect(pieces.map(({ heater }) => heater)).toEqual(["holding", "full"]);
   });
 
-  it("never switches at a setting that the bath only tends to", () => {
-    const { bath } = steadyTemperatures(A.nodes, A.sonication)!;
-    const cooling = { ...withHeater(A, 100, bath), start: { liquid: 60, bath: 60 } };
-    const pieces = heatProgramme(single(cooling, 1e6));
-    expect(pieces.map(({ heater }) => heater)).toEqual(["off"]);
-    expect(programmeAt(pieces, 1e6).bath).toBeCloseTo(bath, 9);
+  it("never switches at a setting that the bath only tends to, or touches as it turns", () => {
+    fc.assert(
+      fc.property(anyBench, fc.boolean(), fc.boolean(), (bench, heated, turning) => {
+        const { nodes, sonication, start, heater } = bench;
+        const powers = { ...sonication, bath: sonication.bath + (heated ? heater.power : 0) };
+        const phase = heatPhase(nodes, powers, start);
+        const turn = phase.turn("bath");
+        const bath = turning
+          ? turn && phase.at(turn).bath
+          : steadyTemperatures(nodes, powers)?.bath;
+        fc.pre(typeof bath === "number" && bath >= -40 && bath <= 150);
+        const pieces = heatProgramme(
+          single({ ...bench, heater: { ...heater, setting: bath } }, 1e6),
+        );
+        pieces.slice(1).forEach((piece, i) => {
+          expect(piece.heater).not.toBe(pieces[i]!.heater);
+        });
+      }),
+      SEED,
+    );
   });
 
   it("heats nothing with a heater that is switched off or has no power", () => {
