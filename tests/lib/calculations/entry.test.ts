@@ -10,6 +10,15 @@ describe("readEntry(input, text, unit)", () => {
   it("reads a number in range", () => {
     expect(readEntry(x, "2,5", "1")).toEqual({ ok: true, value: 2.5, unit: "1" });
   });
+  it.each([1, 9])("takes %d, an end of its range", (end) => {
+    expect(readEntry(x, String(end), "1")).toMatchObject({ ok: true, value: end });
+  });
+  it("leaves it to the reading to say why a text is no number", () => {
+    expect(readEntry(x, "", "1")).toEqual({
+      ok: false,
+      message: "Type a number, for example 12.5.",
+    });
+  });
   it.each(["0.9", "9.1", "nonsense", ""])("says what to type instead of %j", (text) => {
     const read = readEntry(x, text, "1");
     expect(read.ok ? "" : read.message).toMatch(/^(x must be from 1 to 9\.|.*Type )/);
@@ -33,6 +42,12 @@ describe("what a field and an equation show", () => {
     expect(entryText(many, 1e9, "1", false)).toBe("infinite");
     expect(quantityText(many, 1e9, "1")).toBe("∞");
     expect(rangeText(many, "1")).toBe("1 or more");
+  });
+  it("writes a number below that, and at the top of a range that ends", () => {
+    expect(entryText(many, 12, "1", false)).toBe("12");
+    expect(quantityText(many, 12, "1")).toBe("12");
+    expect(entryText(x, 9, "1", false)).toBe("9");
+    expect(quantityText(x, 9, "1")).toBe("9");
   });
   it("keeps the digits of what was typed and trims what was worked out", () => {
     expect(entryText(x, 2.123456789, "1", false)).toBe("2.123456789");
