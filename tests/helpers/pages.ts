@@ -26,7 +26,7 @@ export async function watchedPage(
 
 /** Touches the page as a reader would, and waits until its calculators answer. */
 export async function live(page: Page): Promise<void> {
-  const field = page.locator("calculation-form input").first();
+  const field = page.locator("calculation-form input, bench-stage input").first();
   if ((await field.count()) > 0) await field.focus();
   await page.waitForSelector("html[data-live]", { state: "attached" });
 }
