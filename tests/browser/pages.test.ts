@@ -18,9 +18,13 @@ describe("every page", () => {
       expect.arrayContaining([
         "",
         "before/",
+        "gear/",
         "batch/",
+        "plan/",
         "sheet/",
+        "bench/",
         "label/",
+        "records/",
         "chapters/dilution/",
         "404.html",
       ]),

@@ -10,8 +10,12 @@ const PAGES = [
   "before/",
   "chapters/dilution/",
   "chapters/recipe/",
+  "gear/",
   "batch/",
+  "plan/",
   "sheet/",
+  "bench/",
+  "records/",
   "reference/glossary/",
 ];
 const PORT = 9333;
