@@ -21,7 +21,7 @@ import {
   stageSentences,
   type PlanSentence,
 } from "../batch/sheet-text.ts";
-import { changeBatch, drafts, keeping, setDraft, type Keeping } from "../batch/store.ts";
+import { changeBatch, drafts, keeping, notice, setDraft, type Keeping } from "../batch/store.ts";
 import { onScene, type Scene } from "../calculation/live.ts";
 import { siteUrl } from "../shell/root.ts";
 import { acceptText, entryText, kindOf, lastText, nameOf, planText } from "./bench-text.ts";
@@ -77,6 +77,7 @@ class BenchStage extends HTMLElement {
       setDraft(checkDraft(box.dataset["check"] ?? ""), "yes");
     onScene((scene) => this.#paint(scene));
     drafts.subscribe(() => this.#paintDrafts());
+    notice.subscribe((text) => text !== "" && this.#say(text));
     keeping.subscribe((state) => {
       this.#text("[data-keeping]", state === "kept" ? "" : KEEPING[state]);
       this.#show("[data-keeping]", state !== "kept");
