@@ -1,7 +1,7 @@
 import { planBatch } from "../../lib/batch/plan.ts";
 import { stageNotices } from "../../lib/batch/stages.ts";
 import { onScene, type Scene } from "../calculation/live.ts";
-import { siteUrl } from "../shell/root.ts";
+import { cautionItem } from "../caution/caution-item.ts";
 import { draftSentences, inventedSentence, planSentences, stageSentences } from "./sheet-text.ts";
 import { drafts } from "./store.ts";
 
@@ -29,19 +29,7 @@ class BatchProblems extends HTMLElement {
       line.hidden = invented === "" || Object.keys(values).length === 0;
     }
     this.querySelector("[data-nothing]")?.toggleAttribute("hidden", sentences.length > 0);
-    this.querySelector("[data-sentences]")?.replaceChildren(
-      ...sentences.map(({ caution, text }) => {
-        const item = document.createElement("li");
-        item.append(`${text} `);
-        if (caution !== undefined) {
-          const link = document.createElement("a");
-          link.href = siteUrl(`before/#${caution}`).href;
-          link.textContent = "The whole caution";
-          item.append(link);
-        }
-        return item;
-      }),
-    );
+    this.querySelector("[data-sentences]")?.replaceChildren(...sentences.map(cautionItem));
   }
 }
 

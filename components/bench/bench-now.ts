@@ -87,7 +87,8 @@ export function compositionText({ scene, weighing }: Now): string {
     const result = results[name];
     return result ? showText(outcome.values[name] ?? null, result, unitFor(result), true) : "";
   };
-  return `As it stands: ${at("batchVolume")} with ${at("alcoholStrength")} alcohol, ${at("ascorbicAcidConcentration")} ascorbic acid, ${at("lecithinConcentration")} lecithin.`;
+  const head = weighing.refusal ? "If you go on as it is" : "As it stands";
+  return `${head}: ${at("batchVolume")} with ${at("alcoholStrength")} alcohol, ${at("ascorbicAcidConcentration")} ascorbic acid, ${at("lecithinConcentration")} lecithin.`;
 }
 
 /** A number of a calculation in the reader's unit. */

@@ -23,6 +23,7 @@ import {
 } from "../batch/sheet-text.ts";
 import { changeBatch, drafts, keeping, notice, setDraft, type Keeping } from "../batch/store.ts";
 import { onScene, type Scene } from "../calculation/live.ts";
+import { cautionItem } from "../caution/caution-item.ts";
 import { siteUrl } from "../shell/root.ts";
 import { acceptText, entryText, kindOf, lastText, nameOf, planText } from "./bench-text.ts";
 import { amountText, readAmount } from "./amounts.ts";
@@ -651,18 +652,6 @@ function checkDraft(check: string): string {
 
 function withoutEvening({ planned: _, log: __, ...plan }: Batch): Batch {
   return plan;
-}
-
-function cautionItem({ caution, text }: PlanSentence): HTMLElement {
-  const item = document.createElement("li");
-  item.append(`${text} `);
-  if (caution !== undefined) {
-    const link = document.createElement("a");
-    link.href = siteUrl(`before/#${caution}`).href;
-    link.textContent = "The whole caution";
-    item.append(link);
-  }
-  return item;
 }
 
 /** Makes the bench come alive. */

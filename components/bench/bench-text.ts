@@ -37,7 +37,7 @@ const STOP = "Stop at";
 
 export const STEP_TEXTS: Readonly<Record<EveningStep, StepText>> = {
   weigh: {
-    say: "Tare the beaker once, then add until the scale shows this.",
+    say: "Tare the scale once, with the empty beaker on it; then add until it shows this.",
     timed: false,
     warm: false,
     notices: ["room-vapour"],

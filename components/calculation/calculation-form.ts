@@ -13,7 +13,7 @@ import { formatAmount } from "../../lib/units/format.ts";
 import { drafts, setDraft, setUnit, setValue } from "../batch/store.ts";
 import { fillInfluences } from "./influences.ts";
 import { onScene, sameAsBefore, unitIn, type Scene } from "./live.ts";
-import { siteUrl } from "../shell/root.ts";
+import { cautionLink } from "../caution/caution-item.ts";
 import { unitName } from "./slots.ts";
 import { connectSolve } from "./solve-form.ts";
 
@@ -367,10 +367,7 @@ class CalculationForm extends HTMLElement {
         const item = document.createElement("li");
         const strong = document.createElement("strong");
         strong.textContent = "Caution.";
-        const link = document.createElement("a");
-        link.href = siteUrl(`before/#${caution}`).href;
-        link.textContent = "The whole caution";
-        item.append(strong, ` ${texts[i] ?? ""} `, link);
+        item.append(strong, ` ${texts[i] ?? ""} `, cautionLink(caution));
         return item;
       }),
     );

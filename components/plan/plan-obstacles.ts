@@ -12,6 +12,7 @@ import { derivationOf } from "../batch/derivations.ts";
 import { benchInventedSentence, draftSentences, inventedSentence } from "../batch/sheet-text.ts";
 import { changeBatch, drafts, setDraft } from "../batch/store.ts";
 import { onScene, type Scene } from "../calculation/live.ts";
+import { cautionLink } from "../caution/caution-item.ts";
 import { siteUrl } from "../shell/root.ts";
 import { countText, leftText, obstacleText } from "./plan-text.ts";
 
@@ -80,10 +81,7 @@ class PlanObstacles extends HTMLElement {
     const derivation = derivationOf(obstacle.calculation);
     if (derivation) item.append(link(derivation.href, derivation.text));
     if (obstacle.caution !== undefined)
-      item.append(
-        derivation ? ", " : "",
-        link(`/before/#${obstacle.caution}`, "the whole caution"),
-      );
+      item.append(derivation ? ", " : "", cautionLink(obstacle.caution, "the whole caution"));
     const place = document.createElement("div");
     place.className = "remedies";
     if (!obstacle.care) item.append(place);

@@ -1,7 +1,15 @@
 import * as fc from "fast-check";
 import { GEAR_KINDS, type Gear } from "../../lib/batch/gear.ts";
 import { LABEL_SIZES, LECITHIN_SOURCES, type LabelSize } from "../../lib/batch/label.ts";
-import { INGREDIENTS, NOTED, stamp, type Entry, type Noted } from "../../lib/batch/log.ts";
+import {
+  INGREDIENTS,
+  NOTED,
+  OFFSET_LIMITS,
+  stamp,
+  TIME_LIMITS,
+  type Entry,
+  type Noted,
+} from "../../lib/batch/log.ts";
 import type { Batch } from "../../lib/batch/record.ts";
 
 // Numbers as JSON writes them: it knows no negative zero.
@@ -19,8 +27,8 @@ const day = fc
   .map((date) => date.toISOString().slice(0, 10));
 const moment = fc
   .tuple(
-    fc.integer({ min: Date.UTC(2020, 0, 1), max: Date.UTC(2040, 0, 1) }),
-    fc.integer({ min: -720, max: 840 }),
+    fc.integer({ min: TIME_LIMITS.min, max: TIME_LIMITS.max }),
+    fc.integer({ min: OFFSET_LIMITS.min, max: OFFSET_LIMITS.max }),
   )
   .map(([time, offset]) => stamp(time, offset));
 const temperature = number(-40, 150);
@@ -32,16 +40,24 @@ export const entries: fc.Arbitrary<Entry> = fc
     fc.record({
       kind: fc.constant("step" as const),
       at: moment,
-      step: fc.constantFrom("weigh", "stint-1", "rest-1", "skim"),
+      step: fc.oneof(
+        fc.constantFrom("weigh", "stint-1", "rest-1", "skim"),
+        fc.stringMatching(/^[a-z][a-z0-9-]{0,30}$/),
+      ),
     }),
     fc.record({ kind: fc.constant("end" as const), at: moment }),
-    fc.record({
-      kind: fc.constant("weighed" as const),
-      at: moment,
-      vessel: fc.integer({ min: 1, max: 4 }),
-      ingredient: fc.constantFrom(...INGREDIENTS),
-      reading: number(0, 50),
-    }),
+    fc.record(
+      {
+        kind: fc.constant("weighed" as const),
+        at: moment,
+        vessel: fc.integer({ min: 1, max: 1000 }),
+        of: fc.integer({ min: 1, max: 1000 }),
+        ingredient: fc.constantFrom(...INGREDIENTS),
+        reading: number(0, 50),
+        accepted: fc.constant(true as const),
+      },
+      { requiredKeys: ["kind", "at", "vessel", "ingredient", "reading"] },
+    ),
     fc.record(
       { kind: fc.constant("read" as const), at: moment, liquid: temperature, bath: temperature },
       { requiredKeys: ["kind", "at", "liquid"] },
@@ -57,7 +73,7 @@ export const entries: fc.Arbitrary<Entry> = fc
     fc.record({
       kind: fc.constant("note" as const),
       at: moment,
-      text: fc.string({ maxLength: 60 }),
+      text: fc.string({ maxLength: 500 }),
     }),
     fc.record({ kind: fc.constant("clock" as const), at: moment, by: number(-1e10, 1e10) }),
   )

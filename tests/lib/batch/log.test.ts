@@ -4,11 +4,10 @@ import { describe, expect, it } from "vitest";
 import {
   entriesOf,
   EVENING_KEYS,
-  INGREDIENTS,
+  type INGREDIENTS,
   lastMade,
   loggedValues,
   logSchema,
-  NOTED,
   OFFSET_LIMITS,
   secondsSince,
   stamp,
@@ -24,6 +23,7 @@ import {
 } from "../../../lib/batch/log.ts";
 import { loadGraph } from "../../../lib/calculations/registry.ts";
 import { OutOfRangeError } from "../../../lib/errors.ts";
+import { entries } from "../../helpers/records.ts";
 
 const AT = "2026-11-25T20:00:00.000+01:00";
 const START = Date.parse(AT);
@@ -227,62 +227,9 @@ describe("loggedValues(log)", () => {
 });
 
 describe("logSchema", () => {
-  const moment = fc
-    .tuple(
-      fc.integer({ min: TIME_LIMITS.min, max: TIME_LIMITS.max }),
-      fc.integer({ min: OFFSET_LIMITS.min, max: OFFSET_LIMITS.max }),
-    )
-    .map(([time, offset]) => stamp(time, offset));
-  const number = (min: number, max: number) =>
-    // JSON has no minus zero.
-    fc.double({ min, max, noNaN: true }).map((x) => x + 0);
-  const entry: fc.Arbitrary<Entry> = fc.oneof(
-    fc.record({
-      kind: fc.constant("step" as const),
-      at: moment,
-      step: fc.stringMatching(/^[a-z][a-z0-9-]{0,30}$/),
-    }),
-    fc.record({ kind: fc.constant("end" as const), at: moment }),
-    fc.record(
-      {
-        kind: fc.constant("weighed" as const),
-        at: moment,
-        vessel: fc.integer({ min: 1, max: 1000 }),
-        of: fc.integer({ min: 1, max: 1000 }),
-        ingredient: fc.constantFrom(...INGREDIENTS),
-        reading: number(0, 50),
-        accepted: fc.constant(true as const),
-      },
-      { requiredKeys: ["kind", "at", "vessel", "ingredient", "reading"] },
-    ),
-    fc.record(
-      {
-        kind: fc.constant("read" as const),
-        at: moment,
-        liquid: number(-40, 150),
-        bath: number(-40, 150),
-      },
-      { requiredKeys: ["kind", "at", "liquid"] },
-    ),
-    fc.constantFrom(...(Object.keys(NOTED) as Noted[])).chain((of) =>
-      fc.record({
-        kind: fc.constant("amount" as const),
-        at: moment,
-        of: fc.constant(of),
-        value: number(NOTED[of].min, NOTED[of].max),
-      }),
-    ),
-    fc.record({
-      kind: fc.constant("note" as const),
-      at: moment,
-      text: fc.string({ maxLength: 500 }),
-    }),
-    fc.record({ kind: fc.constant("clock" as const), at: moment, by: number(-1e10, 1e10) }),
-  ) as fc.Arbitrary<Entry>;
-
   it("reads back what was written", () => {
     fc.assert(
-      fc.property(fc.array(entry, { maxLength: 30 }), (log) => {
+      fc.property(fc.array(entries, { maxLength: 30 }), (log) => {
         expect(v.parse(logSchema, JSON.parse(JSON.stringify(log)))).toEqual(log);
       }),
       { seed: 7 },

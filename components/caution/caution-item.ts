@@ -1,0 +1,23 @@
+import { siteUrl } from "../shell/root.ts";
+
+/** A link to the whole of a caution. */
+export function cautionLink(id: string, text = "The whole caution"): HTMLAnchorElement {
+  const link = document.createElement("a");
+  link.href = siteUrl(`before/#${id}`).href;
+  link.textContent = text;
+  return link;
+}
+
+/** A sentence of a list, with a link to its caution where it has one. */
+export function cautionItem({
+  caution,
+  text,
+}: {
+  readonly caution: string | undefined;
+  readonly text: string;
+}): HTMLLIElement {
+  const item = document.createElement("li");
+  item.append(`${text} `);
+  if (caution !== undefined) item.append(cautionLink(caution));
+  return item;
+}
