@@ -8,7 +8,15 @@ import {
   type LabelSize,
   type LecithinSource,
 } from "../../lib/batch/label.ts";
-import { entriesOf, type Noted } from "../../lib/batch/log.ts";
+import {
+  entriesOf,
+  INGREDIENTS,
+  massValues,
+  weighedIn,
+  type Ingredient,
+  type Log,
+  type Noted,
+} from "../../lib/batch/log.ts";
 import { valuesOf, type Batch } from "../../lib/batch/record.ts";
 import { amount, phrase, type Banded } from "../../lib/calculations/calculation.ts";
 import type { BatchValues, Graph, Outcome } from "../../lib/calculations/graph.ts";
@@ -116,6 +124,7 @@ export function labelsOf(
     labels: labels.slice(0, MOST_LABELS),
     remarks: [
       ...misread,
+      ...unweighedRemark(graph, values, batch.log ?? []),
       ...remarksOn(facts, invented),
       ...leavingRemark(evaporation, unitFor),
       ...[serving, bottling, keeping].flatMap((outcome) =>
@@ -127,6 +136,21 @@ export function labelsOf(
       ...(labels.length === 0 ? ["Nothing is left to fill a bottle with."] : []),
     ],
   };
+}
+
+/** A label for what is half weighed and half planned says neither. */
+function unweighedRemark(graph: Graph, values: BatchValues, log: Log): readonly string[] {
+  const weighed = weighedIn(log);
+  const { inputs } = graph.evaluate("composition", values);
+  const planned = (ingredient: Ingredient): boolean =>
+    Object.keys(massValues(new Map([[ingredient, 0]]))).some(
+      (key) => Number(inputs[key.replace("composition.", "")]) > 0,
+    );
+  const missing = INGREDIENTS.filter((each) => !weighed.has(each) && planned(each));
+  if (weighed.size === 0 || missing.length === 0) return [];
+  return [
+    `At the bench no weighing is noted of ${missing.join(" and ")}: there the labels go by the plan. Weigh all in before you print.`,
+  ];
 }
 
 /** How many are full and what is in one that is not, m³: as noted at the bench, and until then as worked out. */

@@ -9,7 +9,7 @@ import {
   withField,
 } from "../../../components/batch/label-text.ts";
 import { LECITHIN_SOURCES } from "../../../lib/batch/label.ts";
-import type { Entry } from "../../../lib/batch/log.ts";
+import type { Entry, Ingredient } from "../../../lib/batch/log.ts";
 import { EMPTY_BATCH, type Batch } from "../../../lib/batch/record.ts";
 import { firstUnit } from "../../../lib/calculations/say.ts";
 import { graph } from "../../helpers/calculations.ts";
@@ -168,6 +168,23 @@ describe("labelsOf(graph, batch, drafts, unitFor)", () => {
       "40 mL, part-filled: drink first.",
     ]);
     expect(volumes(noted("lastVolume", 0))).toEqual([...full, "101 mL."]);
+  });
+
+  it("says what it does not know to have gone in", () => {
+    const weighing = (ingredient: Ingredient, reading: number): Entry => ({
+      kind: "weighed",
+      at: "2026-03-01T20:00:00.000+01:00",
+      vessel: 1,
+      ingredient,
+      reading,
+    });
+    const some = [weighing("water", 0.32), weighing("spirit", 0.44)];
+    const remarks = (values: Batch["values"], log: Entry[]): string =>
+      made({ ...withValues(values), log }).remarks.join(" ");
+    expect(remarks({}, some)).toMatch(/no weighing is noted of ascorbic acid and lecithin:/);
+    expect(remarks({ lecithinConcentration: 0 }, some)).toMatch(/is noted of ascorbic acid:/);
+    const all = [...some, weighing("ascorbic acid", 0.49), weighing("lecithin", 0.52)];
+    for (const log of [[], all]) expect(remarks({}, log)).not.toMatch(/no weighing/);
   });
 
   it("makes none where there is no answer, and says why", () => {
