@@ -118,6 +118,8 @@ export function switchOffText(
   const after = `to stay under ${top} afterwards too`;
   // A run that is not on does not use up its time.
   const left = leftOf(runFor, running ? passed : 0);
+  if (!running && left === 0)
+    return { before: "Switch on again", digits: "not yet", after: `to stay under ${top}` };
   if (!running)
     return {
       before: "Switched on now, it may run",

@@ -71,6 +71,10 @@ describe("compositionText(now)", () => {
     };
     const thin = compositionText(look(sceneOf({ log: [step("weigh"), weighed] })));
     // 60 mL of alcohol in 80 mL more than before.
+    expect(thin).toMatch(/^As it stands/);
+    const far: Entry = { kind: "weighed", at: AT, vessel: 1, ingredient: "water", reading: 0.6 };
+    const refused = compositionText(look(sceneOf({ log: [step("weigh"), far] })));
+    expect(refused).toMatch(/^If you go on as it is: /);
     expect(thin.replaceAll("\u00a0", " ")).toMatch(/579\.\d mL with 10\.3\d % vol/);
   });
 });

@@ -134,6 +134,14 @@ describe("switchOffText(forecast, passed, now, unitFor)", () => {
     expect(digits).toBe("5\u00a0min");
   });
 
+  it("gives no time where the liquid has to cool first", () => {
+    const warm = { ...RESTING, runFor: { ...REACH, low: 0 } };
+    expect(switchOffText(warm, 0, EVENING, firstUnit)).toMatchObject({
+      before: "Switch on again",
+      digits: "not yet",
+    });
+  });
+
   it("says that there is no need within six hours", () => {
     const never = { ...RUNNING, runFor: NEVER };
     expect(switchOffText(never, 0, EVENING, firstUnit).after).toBe("no need within 6\u00a0h");
