@@ -185,7 +185,11 @@ const LEVERS: Readonly<Record<string, Lever>> = {
     step: MINUTE,
     say: (to, from) => phrase`Stints of ${to} instead of ${from}`,
   },
-  stints: { of: "sonication", step: 1, say: (to, from) => phrase`${to} stints instead of ${from}` },
+  stints: {
+    of: "sonication",
+    step: 1,
+    say: (to, from) => phrase`Stints: ${to} instead of ${from}`,
+  },
   bathTemperature: {
     of: "sonication",
     step: 1,

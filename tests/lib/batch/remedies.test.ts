@@ -127,7 +127,7 @@ describe("findRemedies(graph, now, obstacle)", () => {
     const remedies = remediesOf(HASTY, "sonication ceiling");
     for (const { lever, set } of remedies)
       if (lever.endsWith("Time")) expect(Number(set[lever]) % 60, lever).toBe(0);
-    expect(said(remedies)).toContain("2 stints instead of 4");
+    expect(said(remedies)).toContain("Stints: 2 instead of 4");
     expect(said(remedies).join("\n")).toMatch(/^Rest \d+ min instead of 5 min$/m);
   });
 
