@@ -43,9 +43,10 @@ const ON = { liquid: 14, bath: 60 };
 const OFF = { liquid: 0, bath: 0 };
 /** °C, the notebook's own default */
 const CEILING = 32;
-/** g/mL at 20 °C, and the share of a spirit of 37.5 % vol. OIML R 22 (1975), tables. memory */
+/** g/mL at 20 °C. OIML R 22 (1975). seen */
 const ALCOHOL_DENSITY = 0.78924;
-const ALCOHOL_BY_MASS = 0.3109;
+/** In a spirit of 37.5 % vol, of 0.9519 g/mL. computed */
+const ALCOHOL_BY_MASS = (0.375 * ALCOHOL_DENSITY) / 0.9519;
 /** g in the plan, by hand: of 600 mL a tenth is alcohol. */
 const SPIRIT = (60 * ALCOHOL_DENSITY) / ALCOHOL_BY_MASS;
 
