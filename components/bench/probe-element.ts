@@ -275,6 +275,7 @@ class BenchProbe extends HTMLElement {
     const { graph, batch } = this.#scene as Scene;
     const found = deviationsOf(graph, batch);
     this.#show("[data-deviations]", found.length > 0);
+    this.#text("[data-deviations] summary", `Otherwise than planned so far: ${found.length}`);
     this.querySelector("[data-deviations] ul")?.replaceChildren(
       ...found.map((deviation) => {
         const item = document.createElement("li");

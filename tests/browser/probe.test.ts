@@ -169,6 +169,7 @@ describe("the prediction", () => {
     await until(() => page.locator("[data-remarks]").innerText()).toContain(
       "above what was expected",
     );
+    await page.getByText("Otherwise than planned so far").click();
     expect(await page.locator("[data-deviations]").innerText()).toContain("not as expected");
     expect(await readings().first().innerText()).toContain("outside");
   });
