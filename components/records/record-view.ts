@@ -206,8 +206,8 @@ function deviations({ graph, unitFor }: Look, record: Recorded): readonly Node[]
       : made(
           "ul",
           { class: "otherwise" },
-          ...found.map(({ stage, say: phrase }) =>
-            made("li", {}, say(phrase, unitFor), " ", linked(stage)),
+          ...found.map(({ derivation, say: phrase }) =>
+            made("li", {}, say(phrase, unitFor), " ", linked(derivation)),
           ),
         ),
   ];
