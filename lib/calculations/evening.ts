@@ -330,7 +330,7 @@ export const evening = defineCalculation({
       caution: "spoilage",
       when: (_, { outTime }) => (outTime?.value ?? 0) > LONGEST_OUT,
       say: (_, { outTime }) =>
-        phrase`From the first stir until it is in the fridge the liquid stands warm for ${amount(outTime?.value ?? 0, HOURS)}; four hours is what food agencies allow what is kept cold. Make less at a time, hang more beakers at once, or put finished beakers in the fridge, covered, while the others wait.`,
+        phrase`From the first stir until it is in the fridge the liquid stands warm for ${amount(outTime?.value ?? 0, HOURS)}; food agencies allow four hours to what must be kept cold. Make less at a time, hang more beakers at once, or put finished beakers in the fridge, covered, while the others wait.`,
     },
     {
       caution: "running-bath",
