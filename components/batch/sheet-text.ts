@@ -109,16 +109,16 @@ export function draftSentences(
 
 /** Which numbers are not the reader's own yet. */
 export function inventedSentence(graph: Graph, batch: BatchValues): string {
-  return sentenceOf(stillInvented(graph, batch));
+  return sentenceOf("Still the invented demonstration’s", stillInvented(graph, batch));
 }
 
 /** Which numbers of the stages after weighing are not the reader's own yet. */
 export function benchInventedSentence(graph: Graph, batch: BatchValues): string {
-  return sentenceOf(benchStillInvented(graph, batch));
+  return sentenceOf("Still invented after weighing", benchStillInvented(graph, batch));
 }
 
-function sentenceOf(labels: readonly string[]): string {
+function sentenceOf(head: string, labels: readonly string[]): string {
   return labels.length === 0
     ? ""
-    : `Still the invented demonstration’s: ${labels.map((label) => label.toLowerCase()).join("; ")}.`;
+    : `${head}: ${labels.map((label) => label.toLowerCase()).join("; ")}.`;
 }
