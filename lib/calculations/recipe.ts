@@ -421,7 +421,7 @@ export const recipe = defineCalculation({
       say: ({ batchVolume: whole, beakerVolume: size }, { beakers }) =>
         whole > LARGE
           ? phrase`${amount(whole, batchVolume)} is more alcohol, more heat and more glass than these chapters were written for. Make several small batches.`
-          : phrase`This does not fit one beaker of ${amount(size, beakerVolume)} filled two thirds: use ${String(beakers?.value ?? 0)} (the sheet gives the readings for one), or make less. A full beaker foams over and is hard to carry.`,
+          : phrase`This does not fit one beaker of ${amount(size, beakerVolume)} filled two thirds: use ${String(beakers?.value ?? 0)} (sheet and bench give the readings for one), or make less. A full beaker foams over and is hard to carry.`,
     },
     {
       caution: "flammable",
