@@ -39,7 +39,7 @@ const TICK = 250;
 const KEEPING: Readonly<Record<Exclude<Keeping, "kept">, string>> = {
   refused:
     "This browser refuses to keep anything: all works, but leave this page open to the end, and save the batch as a file on the Batch page.",
-  full: "This browser’s storage is full: what you press now is lost when the page is closed. Save the batch as a file on the Batch page.",
+  full: "This browser’s storage is full: what you press now may be lost when the page is closed. Save the batch as a file on the Batch page.",
 };
 const AWAKE: Readonly<Record<Awake, string>> = {
   on: "The screen stays on while this page is open.",
