@@ -2,7 +2,7 @@ import AxeBuilder from "@axe-core/playwright";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
 import { launchBrowser } from "../helpers/browser.ts";
-import { builtPages, watchedPage } from "../helpers/pages.ts";
+import { builtPages, live, watchedPage } from "../helpers/pages.ts";
 
 const site = inject("site");
 const pages = builtPages();
@@ -99,8 +99,8 @@ describe("the site under a folder", () => {
     });
     await page.goto(inject("subSite"), { waitUntil: "load" });
     await page.getByRole("link", { name: "Batch", exact: true }).first().click();
-    await page.waitForSelector("html[data-live]", { state: "attached" });
-    expect(page.url()).toBe(`${inject("subSite")}batch/`);
+    await page.waitForURL(`${inject("subSite")}batch/`);
+    await live(page);
     await page.keyboard.press("Control+k");
     await page.locator("dialog input[role=combobox]").fill("contraction");
     await page.waitForSelector("[role=option]");
