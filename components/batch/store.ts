@@ -86,7 +86,7 @@ export function openStore(): void {
   batch.set(stored ?? EMPTY_BATCH);
   drafts.set(readDrafts());
   window.addEventListener("storage", (event) => {
-    if (event.key === BATCH_KEY) follow(readStored() ?? EMPTY_BATCH);
+    if (event.key === BATCH_KEY) followUnlessOlder(readStored() ?? EMPTY_BATCH);
     if (event.key === DRAFTS_KEY) drafts.set(readDrafts());
   });
   window.addEventListener("pageshow", ({ persisted }) => {
@@ -95,6 +95,13 @@ export function openStore(): void {
   });
   window.addEventListener("pagehide", writeAllNow);
   settled = settle();
+}
+
+/** While this tab cannot store, what it shows may be newer than what another tab could. */
+function followUnlessOlder(next: Batch): void {
+  const { id, revision = 0 } = batch.get();
+  const older = next.id === id && (next.revision ?? 0) < revision;
+  if (keeping.get() === "kept" || !older) follow(next);
 }
 
 /** What another tab did to the open batch, or which other one it opened. */

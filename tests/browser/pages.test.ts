@@ -6,6 +6,8 @@ import { builtPages, live, watchedPage } from "../helpers/pages.ts";
 
 const site = inject("site");
 const pages = builtPages();
+/** Pages looked at side by side: one for each core. */
+const AT_ONCE = 2;
 let browser: Browser;
 beforeAll(async () => {
   browser = await launchBrowser();
@@ -41,20 +43,27 @@ describe("every page", () => {
         colorScheme,
         reducedMotion: "reduce",
       });
-      const { page, faults } = await watchedPage(context);
-      for (const path of pages) {
-        await page.goto(site + path, { waitUntil: "load" });
-        const { violations } = await new AxeBuilder({ page })
-          .withTags(["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"])
-          .analyze();
-        const found = violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 160)}`);
-        expect(found, `/${path}`).toEqual([]);
-        const wide = await page.evaluate(
-          () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
-        );
-        expect(wide, `/${path} is wider than the screen`).toBeLessThanOrEqual(0);
-      }
-      expect(faults).toEqual([]);
+      const waiting = [...pages];
+      await Promise.all(
+        Array.from({ length: AT_ONCE }, async () => {
+          const { page, faults } = await watchedPage(context);
+          for (let path = waiting.shift(); path !== undefined; path = waiting.shift()) {
+            await page.goto(site + path, { waitUntil: "load" });
+            const { violations } = await new AxeBuilder({ page })
+              .withTags(["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"])
+              .analyze();
+            const found = violations.map(
+              ({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 160)}`,
+            );
+            expect(found, `/${path}`).toEqual([]);
+            const wide = await page.evaluate(
+              () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+            );
+            expect(wide, `/${path} is wider than the screen`).toBeLessThanOrEqual(0);
+          }
+          expect(faults).toEqual([]);
+        }),
+      );
       await context.close();
     }, 240_000);
 
