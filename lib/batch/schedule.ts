@@ -28,7 +28,7 @@ export interface ScheduledStep {
    */
   readonly id: string;
   readonly stage: Stage;
-  /** "Stint 2 of 3" */
+  /** "Stint 2 of 3"; with several loads "Load 2, stint 2 of 3" */
   readonly label: string;
   /** The hands are at work; else one waits, within call. */
   readonly hands: boolean;
@@ -70,6 +70,8 @@ export function scheduleBatch(graph: Graph, values: BatchValues): Scheduled {
   const rows = table?.rows(outcome.inputs as never) ?? [];
   const counts = new Map<number, number>();
   for (const [kind] of rows) counts.set(Number(kind), (counts.get(Number(kind)) ?? 0) + 1);
+  const of = (name: string): number => outcome.values[name]?.value ?? 0;
+  const rounds = { beaker: Number(outcome.inputs["beakers"]), load: of("loads") };
   const seen = new Map<number, number>();
   const steps = rows.flatMap(([kind, , begins, lasts, hands, running]): ScheduledStep[] => {
     const step = EVENING_STEPS[Number(kind)];
@@ -81,7 +83,7 @@ export function scheduleBatch(graph: Graph, values: BatchValues): Scheduled {
       {
         id: REPEATED.has(step.id) ? `${step.id}-${number}` : step.id,
         stage: step.stage,
-        label: count > 1 ? `${step.label} ${number} of ${count}` : step.label,
+        label: labelOf(step, number, count, rounds),
         hands: hands === 1,
         running: running === 1,
         start: Number(begins),
@@ -89,7 +91,6 @@ export function scheduleBatch(graph: Graph, values: BatchValues): Scheduled {
       },
     ];
   });
-  const of = (name: string): number => outcome.values[name]?.value ?? 0;
   return {
     ok: true,
     steps,
@@ -99,15 +100,32 @@ export function scheduleBatch(graph: Graph, values: BatchValues): Scheduled {
   };
 }
 
-/** Kinds of steps that one evening may have many of. */
-const REPEATED: ReadonlySet<string> = new Set([
-  "blend",
-  "pause",
-  "set-up",
-  "stint",
-  "rest",
-  "lift-out",
+/** Kinds of steps that one evening may have many of, and what they come round with. */
+const REPEATED: ReadonlyMap<string, "beaker" | "load"> = new Map([
+  ["blend", "beaker"],
+  ["pause", "beaker"],
+  ["set-up", "load"],
+  ["stint", "load"],
+  ["rest", "load"],
+  ["lift-out", "load"],
 ]);
+
+/** The name of a step among `count` of its kind; with several beakers or loads it says which it is for. */
+function labelOf(
+  { id, label }: (typeof EVENING_STEPS)[number],
+  number: number,
+  count: number,
+  rounds: Readonly<Record<"beaker" | "load", number>>,
+): string {
+  const round = REPEATED.get(id);
+  const many = round ? rounds[round] : 1;
+  const each = count / many;
+  const within = each > 1 ? ` ${((number - 1) % each) + 1} of ${each}` : "";
+  if (!round || many === 1) return `${label}${within}`;
+  const which = `${round === "beaker" ? "Beaker" : "Load"} ${Math.ceil(number / each)}`;
+  const all = each > 1 ? "" : ` of ${many}`;
+  return `${which}${all}, ${label.charAt(0).toLowerCase()}${label.slice(1)}${within}`;
+}
 
 /** A refusal that only waits for an earlier calculation is said by that one, in its own words. */
 function faultsOf(graph: Graph, id: string, values: BatchValues): readonly StepRefusal[] {

@@ -58,6 +58,25 @@ describe("scheduleBatch(graph, values)", () => {
     expect(steps.find(({ id }) => id === "blend-1")?.label).toBe("Blend");
   });
 
+  it("says which load and which beaker a step is for, where there are several", () => {
+    const { steps } = schedule({ beakerVolume: 0.5e-3, beakersInBath: 1, pulses: 2 });
+    const labels = Object.fromEntries(steps.map(({ id, label }) => [id, label]));
+    expect(labels).toMatchObject({
+      dissolve: "Dissolve and stir",
+      "blend-2": "Beaker 1, blend 2 of 2",
+      "blend-3": "Beaker 2, blend 1 of 2",
+      "pause-2": "Beaker 2 of 2, pause of the blender",
+      "set-up-2": "Load 2 of 2, set up the bath",
+      "stint-3": "Load 1, stint 3 of 3",
+      "stint-4": "Load 2, stint 1 of 3",
+      "rest-4": "Load 2, rest 2 of 2",
+      skim: "Skim",
+    });
+    const together = schedule({ beakerVolume: 0.5e-3, beakersInBath: 2 }).steps;
+    expect(together.find(({ id }) => id === "stint-2")?.label).toBe("Stint 2 of 3");
+    expect(together.find(({ id }) => id === "blend-2")?.label).toBe("Beaker 2 of 2, blend");
+  });
+
   it("adds up: each step begins where the last one ends, and all before the fridge are the total", () => {
     const { steps, hands, waiting, total } = schedule({ stints: 4, restTime: 900 });
     for (const [i, { start, length }] of steps.entries()) {
