@@ -6,6 +6,11 @@ import type { Addition, Plan } from "./plan.ts";
 
 /** A batch that has to grow by more is another batch: heat, bottles and dates were planned for this one. */
 export const MOST_GROWTH = 1.25;
+/**
+ * After an overshoot a beaker may be this much fuller than two thirds: that share is a rule of thumb itself,
+ * and a few spilled grams are no reason to spoon. Common practice, no source.
+ */
+export const OVERFILL = 1.05;
 /** kg: what a reading may be to be believed at all. */
 export const READING_LIMITS: Limits = { min: 0, max: 50, unit: "kg" };
 /** kg: far below what any scale shows; differences of readings carry rounding. */
@@ -19,7 +24,7 @@ export interface Bounds {
   readonly capacity: number;
   /** the empty vessel */
   readonly vesselMass: number;
-  /** finished liquid that fills one vessel two thirds */
+  /** finished liquid that one vessel may hold after an overshoot: two thirds, and {@link OVERFILL} of it */
   readonly fullest: number;
   /** spirit at hand for the whole batch, where it is known */
   readonly spirit?: number;
@@ -95,7 +100,7 @@ export function weighingBounds(graph: Graph, values: BatchValues): Bounds {
     readability: of("readability"),
     capacity: of("scaleCapacity"),
     vesselMass: of("vesselMass"),
-    fullest: BEAKER_SHARE * Number(recipe.inputs["beakerVolume"]) * density,
+    fullest: OVERFILL * BEAKER_SHARE * Number(recipe.inputs["beakerVolume"]) * density,
     ...(typeof spirit === "number" && { spirit }),
   };
 }

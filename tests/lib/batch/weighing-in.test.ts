@@ -4,6 +4,7 @@ import { INGREDIENTS, type Entry, type Ingredient, type Log } from "../../../lib
 import { PLAN_CALCULATIONS, planBatch, type Plan } from "../../../lib/batch/plan.ts";
 import {
   MOST_GROWTH,
+  OVERFILL,
   READING_LIMITS,
   weighingBounds,
   weighingIn,
@@ -249,7 +250,7 @@ describe("weighingIn(plan, log, bounds)", () => {
 });
 
 describe("weighingBounds(graph, values)", () => {
-  it("takes the scale, the vessel, the beaker's two thirds and the spirit that is there", async () => {
+  it("takes the scale, the vessel, a little over the beaker's two thirds and the spirit that is there", async () => {
     const graph = await loadGraph(PLAN_CALCULATIONS);
     const bounds = weighingBounds(graph, {
       readability: 1e-3,
@@ -260,12 +261,27 @@ describe("weighingBounds(graph, values)", () => {
     });
     expect(bounds).toMatchObject({ readability: 1e-3, capacity: 3, vesselMass: 0.4, spirit: 0.7 });
     // 600 mL of a liquid a little denser than water.
-    expect(bounds.fullest).toBeGreaterThan(0.59);
-    expect(bounds.fullest).toBeLessThan(0.65);
+    expect(bounds.fullest).toBeGreaterThan(0.59 * OVERFILL);
+    expect(bounds.fullest).toBeLessThan(0.65 * OVERFILL);
     expect(weighingBounds(graph, {}).spirit).toBeUndefined();
     const planned = planBatch(graph, {});
     if (!planned.ok) throw new Error("refused");
     const { asks } = weighingIn(planned.plan, [], weighingBounds(graph, {}));
     expect(asks).toHaveLength(4);
+  });
+  it("leaves a few per cent of room in a beaker that is just full", async () => {
+    const graph = await loadGraph(PLAN_CALCULATIONS);
+    // 500 mL in 750 mL: two thirds to the drop.
+    const full = { batchVolume: 5e-4, beakerVolume: 7.5e-4 };
+    const planned = planBatch(graph, full);
+    if (!planned.ok) throw new Error("refused");
+    expect(planned.plan.vessels).toBe(1);
+    const bounds = weighingBounds(graph, full);
+    const water = planned.plan.additions[0]?.portion ?? NaN;
+    const after = (factor: number) =>
+      weighingIn(planned.plan, logOf(["water", factor * water]), bounds);
+    expect(after(1.04).refusal).toBeUndefined();
+    expect(after(1.04).growth[0]).toBeCloseTo(1.04, 9);
+    expect(after(1.06).refusal).toMatchObject({ reason: "beaker" });
   });
 });
