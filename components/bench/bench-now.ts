@@ -9,6 +9,7 @@ import { unitIn, type Scene } from "../calculation/live.ts";
 import {
   askTexts,
   kindOf,
+  missedText,
   STEP_TEXTS,
   type AskText,
   type Shown,
@@ -35,6 +36,8 @@ export interface Now {
   readonly readability: number;
   readonly massUnit: string;
   readonly ask: AskText | undefined;
+  /** What was left out, said at the step that weighing was left for; else empty. */
+  readonly missed: string;
 }
 
 /** Where the evening stands, from the batch alone. */
@@ -55,6 +58,7 @@ export function look(scene: Scene): Now {
   const kind = kindOf(entry?.step ?? "");
   const bounds = weighingBounds(graph, basis);
   const weighing = plan && weighingIn(plan, log, bounds);
+  const left = kind !== "weigh" && kindOf(begun.at(-2) ?? "") === "weigh";
   const massUnit = unitIn(scene.batch.units, "waterMass", MASS.units);
   const asks = plan && weighing ? askTexts(plan, weighing.asks, bounds.readability, massUnit) : [];
   return {
@@ -73,6 +77,7 @@ export function look(scene: Scene): Now {
     readability: bounds.readability,
     massUnit,
     ask: kind === "weigh" && !weighing?.refusal ? asks[0] : undefined,
+    missed: entry && left && plan && weighing ? missedText(weighing.asks, plan.vessels) : "",
   };
 }
 
@@ -104,4 +109,12 @@ export function shownText(scene: Scene, { calculation, result, input }: Shown): 
   const asked = declared.results[result ?? ""];
   if (!asked || !outcome.ok) return undefined;
   return showText(outcome.values[result ?? ""] ?? null, asked, scene.unitFor(asked), true);
+}
+
+/** What counts with a number, such as the last bottle that is not full; empty where there is none. */
+export function moreText(scene: Scene, { calculation, more }: Shown): string {
+  const outcome = scene.outcomeOf(calculation);
+  const value = more && outcome.ok ? (outcome.values[more.result]?.value ?? 0) : 0;
+  if (!more || value <= 0) return "";
+  return `${more.before} ${shownText(scene, { calculation, result: more.result, before: "" }) ?? ""}`;
 }

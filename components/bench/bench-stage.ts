@@ -27,7 +27,7 @@ import { cautionItem } from "../caution/caution-item.ts";
 import { siteUrl } from "../shell/root.ts";
 import { acceptText, entryText, kindOf, lastText, nameOf, planText } from "./bench-text.ts";
 import { amountText, readAmount } from "./amounts.ts";
-import { compositionText, look, shownText, type Now } from "./bench-now.ts";
+import { compositionText, look, moreText, shownText, type Now } from "./bench-now.ts";
 import { clockText, lengthText, stampNow, wallClockAt, watchClock } from "./clock.ts";
 import { DRAFT_PREFIX } from "./keys.ts";
 import { allowSound, callOut, soundAllowed, soundReady, wakeSound } from "./sound.ts";
@@ -383,7 +383,10 @@ class BenchStage extends HTMLElement {
     this.#show("[data-target]", ask !== undefined || number !== undefined);
     this.#text("[data-target-before]", ask ? this.#askHead(now) : (text?.number?.before ?? ""));
     this.#text("[data-target-number]", ask ? ask.reading : (number ?? ""));
-    this.#text("[data-target-after]", ask ? `${ask.tolerance}; that is ${ask.portion} more` : "");
+    const more = text?.number ? moreText(scene, text.number) : "";
+    this.#text("[data-target-after]", ask ? `${ask.tolerance}; that is ${ask.portion} more` : more);
+    this.#text("[data-missed]", now.missed);
+    this.#show("[data-back]", now.missed !== "");
     this.#text(
       "[data-planned]",
       step && text?.timed === false ? `Planned: ${lengthText(step.length)}.` : "",
@@ -457,7 +460,13 @@ class BenchStage extends HTMLElement {
       const said = now.some(({ caution }) => caution === item.dataset["caution"]);
       item.hidden = !holds || said;
     }
-    this.#list("[data-notices]", now);
+    // While weighing, the next press stays on the first screen: only what stands in its way is above it.
+    const below = step?.stage === "weigh" ? now.filter(({ caution }) => caution) : [];
+    this.#list(
+      "[data-notices]",
+      now.filter((each) => !below.includes(each)),
+    );
+    this.#list("[data-notices-below]", below);
   }
 
   #paintEnd(now: Now): void {

@@ -1,4 +1,4 @@
-import type { Ask, NoGrowth, WeighingIn } from "../../lib/batch/weighing-in.ts";
+import { OVERFILL, type Ask, type NoGrowth, type WeighingIn } from "../../lib/batch/weighing-in.ts";
 import type { Entry } from "../../lib/batch/log.ts";
 import type { Plan } from "../../lib/batch/plan.ts";
 import type { ScheduledStep } from "../../lib/batch/schedule.ts";
@@ -15,6 +15,8 @@ export interface Shown {
   readonly result?: string;
   readonly input?: string;
   readonly before: string;
+  /** another result of it that counts with it where it is above zero, and the words before that */
+  readonly more?: { readonly result: string; readonly before: string };
 }
 
 /** What the bench says at one kind of step. */
@@ -123,7 +125,12 @@ export const STEP_TEXTS: Readonly<Record<EveningStep, StepText>> = {
     say: "Fill, close, wipe and label.",
     timed: false,
     warm: false,
-    number: { calculation: "bottling", result: "bottles", before: "Bottles to fill" },
+    number: {
+      calculation: "bottling",
+      result: "bottles",
+      before: "Bottles to fill",
+      more: { result: "lastVolume", before: "full, and one with" },
+    },
     notices: [],
     cautions: ["cleanliness", "storage", "allergens"],
   },
@@ -206,6 +213,20 @@ export function lastText(stand: WeighingIn, plan: Plan, readability: number, uni
   return `${name} is ${by} over. To keep the recipe, the batch in this beaker grows by ${percent(growth)}: the readings to come have moved.`;
 }
 
+/** What was left out when weighing was left; empty where all is in. */
+export function missedText(asks: readonly Ask[], vessels: number): string {
+  if (asks.length === 0) return "";
+  const numbers = [...new Set(asks.map(({ vessel }) => vessel))];
+  const parts = numbers.map((number) => {
+    const names = asks
+      .filter(({ vessel }) => vessel === number)
+      .map(({ more, label }) => (more ? "some of the " : "") + label.toLowerCase());
+    return (vessels > 1 ? `in beaker ${number} ` : "") + names.join(", ");
+  });
+  const them = asks.length > 1 ? "them" : "it";
+  return `Not weighed in: ${parts.join("; ")}. Go back to weigh ${them}, or the batch is what it is.`;
+}
+
 /** What going on without mending it means. */
 export function acceptText({ last, refusal }: WeighingIn): string {
   if (last?.verdict !== "over") return "Leave it short, and go on";
@@ -217,7 +238,7 @@ export function refusalText(refusal: NoGrowth, unit: string): string {
   const { reason, factor, needed, asItIs, limit } = refusal;
   const at = (kg: number): string => formatAmount(kg, "mass", unit, 3);
   const why = {
-    beaker: `would be ${at(needed)} in this beaker, which is two thirds full at ${at(limit)}`,
+    beaker: `would be ${at(needed)} in this beaker, and at most ${at(limit)} may stay in it, which is ${percent(OVERFILL)} above two thirds full`,
     scale: `would be ${at(needed)} with the vessel, and the scale carries ${at(limit)}`,
     spirit: `would take ${at(needed)} of spirit, and there is ${at(limit)}`,
     share: "would be another batch than the one that heat and dates were planned for",

@@ -2,63 +2,30 @@ import { AxeBuilder } from "@axe-core/playwright";
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import { browser, context, freshPages, open, page, site } from "../helpers/fresh-page.ts";
+import { BATCH_KEY } from "../../components/batch/keys.ts";
+import { benchOn, storedOn } from "../helpers/bench-page.ts";
 import type { Entry } from "../../lib/batch/log.ts";
-import { EMPTY_BATCH, type Batch } from "../../lib/batch/record.ts";
 
 freshPages({ timezoneId: "Europe/Berlin", viewport: { width: 360, height: 740 } });
 
-const BATCH_KEY = "bilayer-bench.batch";
 const SUMMER_ENDS = "2026-10-25T00:40:00Z"; // 02:40 by summer time
 const SUMMER_BEGINS = "2026-03-29T00:50:00Z"; // 01:50 by winter time
 
-const button = (name: string | RegExp, on: Page = page) => on.getByRole("button", { name });
-const stage = (name: string | RegExp, on: Page = page) => on.getByRole("heading", { name });
-const timer = (on: Page = page) => on.getByRole("timer", { name: /^(Time left|Over by)$/ });
-const target = (on: Page = page) => on.locator("[data-target-number]");
+const bench = (on: Page = page) => benchOn(on);
+const stored = (on: Page = page) => storedOn(on);
 const said = (on: Page = page) => on.locator("bench-stage > [data-said]");
 
-async function stored(on: Page = page): Promise<Batch> {
-  const text = await on.evaluate((key) => localStorage.getItem(key), BATCH_KEY);
-  return text === null ? EMPTY_BATCH : (JSON.parse(text) as { batch: Batch }).batch;
-}
 async function log(on: Page = page): Promise<readonly Entry[]> {
   return (await stored(on)).log ?? [];
 }
+
+/** A recipe with three cautions to its plan, as typed. */
+const CROWDED = { beakerVolume: "500", spiritStrength: "70", readability: "5" };
 
 /** Opens the bench at a moment, by a clock that the test moves. */
 async function openAt(moment: string, on: Page = page): Promise<void> {
   await on.clock.install({ time: new Date(moment) });
   await open("bench/", on);
-}
-
-/** The timer, s: below zero once the time is up. The test's clock runs on by itself, so a while is given. */
-async function expectLeft(seconds: number, on: Page = page): Promise<void> {
-  const left = async (): Promise<number> => {
-    const text = await timer(on).innerText();
-    const whole = text
-      .replace("+", "")
-      .split(":")
-      .reduce((sum, part) => 60 * sum + Number(part), 0);
-    return text.startsWith("+") ? -whole : whole;
-  };
-  await expect.poll(async () => Math.abs((await left()) - seconds)).toBeLessThan(25);
-}
-
-async function begin(on: Page = page): Promise<void> {
-  for (const box of await on.getByRole("checkbox").all()) await box.check();
-  await button("Begin", on).click();
-  await stage("Weigh in", on).waitFor();
-}
-
-async function skipTo(name: string, on: Page = page): Promise<void> {
-  await on.getByText("Skip to another stage").click();
-  await on.getByRole("listitem").getByRole("button", { name, exact: true }).click();
-  await stage(name, on).waitFor();
-}
-
-async function type(reading: string): Promise<void> {
-  await page.getByLabel("It shows something else").fill(reading);
-  await button("Note this reading").click();
 }
 
 /** Counts the tones a page sounds. */
@@ -78,10 +45,10 @@ async function listen(on: Page = page): Promise<() => Promise<number>> {
 describe("before the evening", () => {
   it("begins only when each line is ticked, and freezes the plan", async () => {
     await open("bench/");
-    await button("Begin").click();
+    await bench().button("Begin").click();
     await expect.poll(() => page.getByRole("alert").first().innerText()).toMatch(/Tick each line/);
     expect(await log()).toEqual([]);
-    await begin();
+    await bench().begin();
     expect((await stored()).planned).toEqual({});
     expect(await log()).toMatchObject([{ kind: "step", step: "weigh" }]);
     expect((await log())[0]?.at).toMatch(/\+0[12]:00$/);
@@ -107,7 +74,7 @@ describe("before the evening", () => {
     await open("bench/");
     await expect.poll(() => page.locator("[data-refusals]").innerText()).toMatch(/at most/);
     for (const box of await page.getByRole("checkbox").all()) await box.check();
-    await button("Begin").click();
+    await bench().button("Begin").click();
     await expect
       .poll(() => page.getByRole("alert").first().innerText())
       .toMatch(/no plan to begin/);
@@ -117,17 +84,17 @@ describe("before the evening", () => {
 describe("weighing in", () => {
   it("asks for one reading after another, and says what the batch is", async () => {
     await open("bench/");
-    await begin();
+    await bench().begin();
     const grams: number[] = [];
     for (const label of ["water", "spirit", "ascorbic acid", "lecithin"]) {
-      await expect.poll(() => page.locator("[data-target-before]").innerText()).toContain(label);
-      grams.push(Number.parseFloat(await target().innerText()));
-      await button(/^It shows \d/).click();
+      await expect.poll(() => bench().asked.innerText()).toContain(label);
+      grams.push(Number.parseFloat(await bench().target.innerText()));
+      await bench().shows.click();
     }
     expect(grams).toEqual([...grams].sort((a, b) => a - b));
-    await expect.poll(() => page.locator("[data-composition]").innerText()).toMatch(/12\.00.%.vol/);
-    await button("Next: Dissolve and stir").click();
-    await stage("Dissolve and stir").waitFor();
+    await expect.poll(() => bench().composition.innerText()).toMatch(/12\.00.%.vol/);
+    await bench().button("Next: Dissolve and stir").click();
+    await bench().stage("Dissolve and stir").waitFor();
     const weighed = (await log()).filter(({ kind }) => kind === "weighed");
     expect(weighed).toHaveLength(4);
     expect(weighed[0]).toMatchObject({ vessel: 1, of: 1, ingredient: "water" });
@@ -135,69 +102,104 @@ describe("weighing in", () => {
 
   it("moves the rest after an overshoot, or keeps the plan where one says so", async () => {
     await open("bench/");
-    await begin();
-    await type("340,8 g");
+    await bench().begin();
+    await bench().weigh("340,8 g");
     await expect
       .poll(() => page.locator("[data-last]").innerText())
       .toMatch(/20\.4.g over.*grows by 6/);
     // 111.6 g of spirit, grown by 340.8/320.4.
-    expect(Number.parseFloat(await target().innerText())).toBeCloseTo(340.8 + 118.7, 0);
-    await button(/Keep the plan as it was/).click();
-    await expect.poll(() => target().innerText()).toMatch(/^452\.4/);
-    await button(/^Undo: going on as it is/).click();
-    await expect.poll(() => target().innerText()).toMatch(/^459\.5/);
+    expect(Number.parseFloat(await bench().target.innerText())).toBeCloseTo(340.8 + 118.7, 0);
+    await bench()
+      .button(/Keep the plan as it was/)
+      .click();
+    await expect.poll(() => bench().target.innerText()).toMatch(/^452\.4/);
+    await bench()
+      .button(/^Undo: going on as it is/)
+      .click();
+    await expect.poll(() => bench().target.innerText()).toMatch(/^459\.5/);
   });
 
   it("refuses to recompute what no beaker holds, and lets one go on as it is", async () => {
     await open("bench/");
-    await begin();
-    await type("450");
+    await bench().begin();
+    await bench().weigh("450");
     await expect
       .poll(() => page.locator("[data-last]").innerText())
       .toMatch(/would have to grow by 40.%/);
-    expect(await button(/^It shows \d/).isVisible()).toBe(false);
-    await expect
-      .poll(() => page.locator("[data-composition]").innerText())
-      .toMatch(/\d\.\d+.%.vol/);
-    await button("Go on as it is").click();
-    await expect.poll(() => target().innerText()).toMatch(/^561\.6/);
+    expect(await bench().shows.isVisible()).toBe(false);
+    await expect.poll(() => bench().composition.innerText()).toMatch(/\d\.\d+.%.vol/);
+    await bench().button("Go on as it is").click();
+    await expect.poll(() => bench().target.innerText()).toMatch(/^561\.6/);
   });
 
   it("lets what went in last be taken out again, and refuses a reading that cannot be", async () => {
     await open("bench/");
-    await begin();
-    await button(/^It shows \d/).click();
-    await type("500");
-    await type("432");
+    await bench().begin();
+    await bench().shows.click();
+    await bench().weigh("500");
+    await bench().weigh("432");
     await expect.poll(() => page.locator("[data-last]").innerText()).toMatch(/Spirit is within/);
-    await type("300");
+    await bench().weigh("300");
     await expect
       .poll(() => page.locator("#bench-reading-error").innerText())
       .toMatch(/cannot show less/);
-    await type("a lot");
+    await bench().weigh("a lot");
     await expect
       .poll(() => page.locator("#bench-reading-error").innerText())
       .toMatch(/is not a number/);
     expect(await page.getByLabel("It shows something else").inputValue()).toBe("a lot");
   });
 
+  it("keeps the next press on the first screen, with all the plan's cautions below it", async () => {
+    await open("batch/");
+    for (const [name, value] of Object.entries(CROWDED))
+      await page.locator(`form input[name="${name}"]`).first().fill(value);
+    await open("bench/");
+    await bench().begin();
+    const cautions = page.getByRole("list", { name: "Cautions for your plan" });
+    await expect.poll(() => cautions.getByRole("listitem").count()).toBe(3);
+    for (const label of ["water", "spirit", "ascorbic acid", "lecithin"]) {
+      await expect.poll(() => bench().asked.innerText()).toContain(label);
+      const box = await bench().shows.boundingBox();
+      expect(box?.y).toBeGreaterThanOrEqual(0);
+      expect((box?.y ?? NaN) + (box?.height ?? NaN)).toBeLessThanOrEqual(740);
+      await bench().shows.click();
+    }
+  });
+
+  it("says what a skip leaves out, and goes back to it", async () => {
+    await open("bench/");
+    await bench().begin();
+    for (let i = 0; i < 2; i++) await bench().shows.click();
+    await bench().skipTo("Dissolve and stir");
+    await expect
+      .poll(() => page.locator("[data-missed]").innerText())
+      .toMatch(/^Not weighed in: ascorbic acid, lecithin\. Go back/);
+    await bench().button("Back to weighing").click();
+    await bench().stage("Weigh in").waitFor();
+    await expect.poll(() => bench().asked.innerText()).toContain("ascorbic acid");
+    for (let i = 0; i < 2; i++) await bench().shows.click();
+    await bench().next("Dissolve and stir");
+    expect(await bench().button("Back to weighing").isVisible()).toBe(false);
+  });
+
   it("fills one beaker after another", async () => {
     await open("batch/");
     await page.locator('form[data-calculation="recipe"] input[name="beakerVolume"]').fill("500");
     await open("bench/");
-    await begin();
+    await bench().begin();
     for (let i = 0; i < 4; i++) {
-      await expect.poll(() => page.locator("[data-target-before]").innerText()).toContain("1 of 2");
-      await button(/^It shows \d/).click();
+      await expect.poll(() => bench().asked.innerText()).toContain("1 of 2");
+      await bench().shows.click();
     }
-    await expect.poll(() => page.locator("[data-target-before]").innerText()).toContain("2 of 2");
-    for (let i = 0; i < 4; i++) await button(/^It shows \d/).click();
-    await expect.poll(() => page.locator("[data-composition]").innerText()).toMatch(/500\.\d.mL/);
+    await expect.poll(() => bench().asked.innerText()).toContain("2 of 2");
+    for (let i = 0; i < 4; i++) await bench().shows.click();
+    await expect.poll(() => bench().composition.innerText()).toMatch(/500\.\d.mL/);
   });
 
   it("keeps a text half typed over a crash", async () => {
     await open("bench/");
-    await begin();
+    await bench().begin();
     await page.getByLabel("It shows something else").pressSequentially("321,");
     await page.reload();
     await expect.poll(() => page.getByLabel("It shows something else").inputValue()).toBe("321,");
@@ -207,71 +209,71 @@ describe("weighing in", () => {
 describe("the time", () => {
   it("goes on through a reload, a closed tab and a night's end of summer time", async () => {
     await openAt(SUMMER_ENDS);
-    await begin();
-    await skipTo("Stint 1 of 3");
-    await expectLeft(1200);
+    await bench().begin();
+    await bench().skipTo("Stint 1 of 3");
+    await bench().expectLeft(1200);
     expect(await page.locator("[data-time-after]").innerText()).toBe("until 02:00");
     await page.clock.runFor(300_000);
-    await expectLeft(900);
+    await bench().expectLeft(900);
     await page.reload();
-    await expectLeft(900);
+    await bench().expectLeft(900);
     expect(await page.title()).toMatch(/^1\d:\d\d left, Stint 1 of 3/);
     await page.close();
     const later = await context.newPage();
     await openAt("2026-10-25T00:50:00Z", later);
-    await expectLeft(600, later);
+    await bench(later).expectLeft(600);
     // The second 02:00 of the night: the time is up, and counted over.
     await later.clock.setSystemTime(new Date("2026-10-25T01:00:35Z"));
     await later.clock.runFor(500);
-    await expectLeft(-35, later);
+    await bench(later).expectLeft(-35);
     await expect.poll(() => later.title()).toMatch(/^\+\d:\d\d over/);
   });
 
   it("is right across the hour that summer time takes, and across midnight", async () => {
     await openAt(SUMMER_BEGINS);
-    await begin();
-    await skipTo("Stint 1 of 3");
+    await bench().begin();
+    await bench().skipTo("Stint 1 of 3");
     expect(await page.locator("[data-time-after]").innerText()).toBe("until 03:10");
     await page.clock.runFor(900_000);
-    await expectLeft(300);
+    await bench().expectLeft(300);
     const midnight = await context.newPage();
     await openAt("2026-11-25T22:55:00Z", midnight);
-    await skipTo("Stint 2 of 3", midnight);
+    await bench(midnight).skipTo("Stint 2 of 3");
     expect(await midnight.locator("[data-time-after]").innerText()).toBe("until 00:15");
     await midnight.clock.runFor(600_000);
-    await expectLeft(600, midnight);
+    await bench(midnight).expectLeft(600);
   });
 
   it("goes on as it was when the clock is set back, and notes it once", async () => {
     await openAt("2026-11-25T19:00:00Z");
-    await begin();
-    await skipTo("Stint 1 of 3");
+    await bench().begin();
+    await bench().skipTo("Stint 1 of 3");
     await page.clock.runFor(300_000);
     await page.clock.setSystemTime(new Date("2026-11-25T18:05:00Z"));
     await page.clock.runFor(1000);
     await expect.poll(() => said().innerText()).toMatch(/was set back/);
-    await expectLeft(900);
+    await bench().expectLeft(900);
     const jumps = (await log()).filter(({ kind }) => kind === "clock");
     expect(jumps).toHaveLength(1);
     expect(jumps[0]).toMatchObject({ by: expect.closeTo(-3600, -2) as number });
     await page.clock.runFor(5000);
     expect((await log()).filter(({ kind }) => kind === "clock")).toHaveLength(1);
     // It made itself, so an undo passes over it.
-    await button("Undo: “Stint 1 of 3” begins").click();
-    await stage("Weigh in").waitFor();
+    await bench().button("Undo: “Stint 1 of 3” begins").click();
+    await bench().stage("Weigh in").waitFor();
     expect((await log()).map(({ kind }) => kind)).toEqual(["step", "clock"]);
   });
 
   it("does not guess when the clock was set back while the page was closed", async () => {
     await openAt("2026-11-25T19:00:00Z");
-    await begin();
-    await skipTo("Stint 1 of 3");
+    await bench().begin();
+    await bench().skipTo("Stint 1 of 3");
     await page.close();
     const later = await context.newPage();
     await openAt("2026-11-25T18:00:00Z", later);
     await expect.poll(() => later.locator("[data-time-after]").innerText()).toMatch(/was set back/);
-    await skipTo("Stint 1 of 3", later);
-    await expectLeft(1200, later);
+    await bench(later).skipTo("Stint 1 of 3");
+    await bench(later).expectLeft(1200);
   });
 
   it("says whether the screen stays on", async () => {
@@ -284,8 +286,8 @@ describe("sound", () => {
   it("is asked for before any plays, sounds at once, and again when a time is up", async () => {
     const tones = await listen();
     await openAt("2026-11-25T19:00:00Z");
-    await begin();
-    await skipTo("Stint 1 of 3");
+    await bench().begin();
+    await bench().skipTo("Stint 1 of 3");
     const ring = (kind: string) =>
       page.locator("[data-part='step'] [data-probe]").evaluate(
         (place, detail) => {
@@ -295,15 +297,15 @@ describe("sound", () => {
       );
     await ring("ceiling");
     await page.clock.runFor(1_201_000);
-    await expect.poll(() => timer().innerText()).toMatch(/^\+/);
+    await bench().expectLeft(-1);
     expect(await tones()).toBe(0);
-    const press = button("Sound and vibration");
+    const press = bench().button("Sound and vibration");
     expect(await press.getAttribute("aria-pressed")).toBe("false");
     await press.click();
     expect(await press.getAttribute("aria-pressed")).toBe("true");
     const tested = await tones();
     expect(tested).toBeGreaterThan(0);
-    await button("Next: Rest 1 of 2").click();
+    await bench().button("Next: Rest 1 of 2").click();
     await page.clock.runFor(1_201_000);
     await expect.poll(tones).toBe(2 * tested);
     await ring("ceiling");
@@ -321,36 +323,36 @@ describe("sound", () => {
 describe("presses", () => {
   it("are undone one by one, back to before the beginning", async () => {
     await open("bench/");
-    await begin();
-    await button(/^It shows \d/).click();
-    await skipTo("Cool");
-    await button("Undo: “Cool” begins").click();
-    await expect.poll(() => page.locator("[data-target-before]").innerText()).toContain("spirit");
-    await button("Undo: the reading after water").click();
-    await button("Undo: “Weigh in” begins").click();
-    await stage("Before you begin").waitFor();
+    await bench().begin();
+    await bench().shows.click();
+    await bench().skipTo("Cool");
+    await bench().button("Undo: “Cool” begins").click();
+    await expect.poll(() => bench().asked.innerText()).toContain("spirit");
+    await bench().button("Undo: the reading after water").click();
+    await bench().button("Undo: “Weigh in” begins").click();
+    await bench().stage("Before you begin").waitFor();
     expect((await stored()).planned).toBeUndefined();
     expect((await stored()).log).toBeUndefined();
   });
 
   it("count once when two tabs press, and both follow", async () => {
     await open("bench/");
-    await begin();
+    await bench().begin();
     const other = await context.newPage();
     await open("bench/", other);
-    await stage("Weigh in", other).waitFor();
-    await button(/^It shows \d/).click();
-    await expect.poll(() => other.locator("[data-target-before]").innerText()).toContain("spirit");
+    await bench(other).stage("Weigh in").waitFor();
+    await bench().shows.click();
+    await expect.poll(() => bench(other).asked.innerText()).toContain("spirit");
     // Both press before either hears of the other: what is stored decides.
     await other.evaluate(() => {
       window.addEventListener("storage", (event) => event.stopImmediatePropagation(), true);
     });
-    await button(/^It shows \d/).click();
+    await bench().shows.click();
     const stale = (): Promise<string | null> =>
       other.evaluate((key) => localStorage.getItem(key), BATCH_KEY);
     // What one tab stores reaches another's storage a moment later.
     await expect.poll(stale).toContain("spirit");
-    await button(/^It shows \d/, other).click();
+    await bench(other).shows.click();
     const count = (await log()).filter(
       (entry) => entry.kind === "weighed" && entry.ingredient === "spirit",
     );
@@ -378,19 +380,19 @@ describe("presses", () => {
     }
     await reach("Begin");
     await page.keyboard.press("Enter");
-    await stage("Weigh in").waitFor();
+    await bench().stage("Weigh in").waitFor();
     await reach("bench-reading");
     await page.keyboard.type("320.4");
     await page.keyboard.press("Enter");
-    await expect.poll(() => page.locator("[data-target-before]").innerText()).toContain("spirit");
+    await expect.poll(() => bench().asked.innerText()).toContain("spirit");
     await reach(/^Undo/);
     await page.keyboard.press("Enter");
-    await expect.poll(() => page.locator("[data-target-before]").innerText()).toContain("water");
+    await expect.poll(() => bench().asked.innerText()).toContain("water");
   });
 
   it("are large and far apart", async () => {
     await open("bench/");
-    await begin();
+    await bench().begin();
     await page.getByText("Skip to another stage").click();
     const boxes = await Promise.all(
       (await page.locator("bench-stage").getByRole("button").all()).map((each) =>
@@ -412,28 +414,30 @@ describe("presses", () => {
 describe("amounts and notes", () => {
   it("are noted, and stand at the end", async () => {
     await openAt("2026-11-25T22:30:00Z");
-    await begin();
+    await bench().begin();
     await page.getByText("Write a note").click();
     await page.getByLabel("Note for the record").fill("foamier than last time");
-    await button("Keep the note").click();
-    await skipTo("Skim");
+    await bench().button("Keep the note").click();
+    await bench().skipTo("Skim");
     await page.getByLabel("Foam skimmed, by volume").fill("12,5");
-    await button("Note these amounts").click();
+    await bench().button("Note these amounts").click();
     await expect
       .poll(() => page.locator('[data-noted="skimmedVolume"]').innerText())
       .toContain("12.5");
-    await button("Next: Fill bottles").click();
+    await bench().button("Next: Fill bottles").click();
     await page.getByLabel("Bottles filled").fill("3.5");
-    await button("Note these amounts").click();
+    await bench().button("Note these amounts").click();
     await expect
       .poll(() => page.locator("#bench-bottles-error").innerText())
       .toMatch(/whole number/);
     await page.getByLabel("Bottles filled").fill("4");
-    await button("Note these amounts").click();
-    await button(/^Next: Chill/).click();
+    await bench().button("Note these amounts").click();
+    await bench()
+      .button(/^Next: Chill/)
+      .click();
     await page.clock.runFor(3_600_000);
-    await button("End the evening").click();
-    await stage("The evening is done").waitFor();
+    await bench().button("End the evening").click();
+    await bench().stage("The evening is done").waitFor();
     const { log: entries = [], made } = await stored();
     expect(made).toBe("2026-11-25");
     expect(entries.filter(({ kind }) => kind === "amount" || kind === "note")).toMatchObject([
@@ -442,9 +446,9 @@ describe("amounts and notes", () => {
       { of: "bottles", value: 4 },
     ]);
     expect(await page.locator("[data-end-time]").innerText()).toMatch(/1.h/);
-    await button("Undo: the end").click();
-    await stage("Chill in the fridge").waitFor();
-    await button("End the evening").click();
+    await bench().button("Undo: the end").click();
+    await bench().stage("Chill in the fridge").waitFor();
+    await bench().button("End the evening").click();
     await page.getByRole("link", { name: "To the labels" }).click();
     await expect.poll(() => page.url()).toMatch(/label\/$/);
   });
@@ -458,12 +462,12 @@ describe("where little works", () => {
       };
     });
     await open("bench/");
-    await begin();
-    await button(/^It shows \d/).click();
-    await expect.poll(() => page.locator("[data-target-before]").innerText()).toContain("spirit");
-    await expect.poll(() => page.locator("[data-keeping]").innerText()).toMatch(/storage is full/);
-    await button(/^It shows \d/).click();
-    await expect.poll(() => page.locator("[data-target-before]").innerText()).toContain("acid");
+    await bench().begin();
+    await bench().shows.click();
+    await expect.poll(() => bench().asked.innerText()).toContain("spirit");
+    await expect.poll(() => bench().keeping.innerText()).toMatch(/storage is full/);
+    await bench().shows.click();
+    await expect.poll(() => bench().asked.innerText()).toContain("acid");
   });
 
   it("goes on without storage, and says so", async () => {
@@ -475,10 +479,10 @@ describe("where little works", () => {
       });
     });
     await open("bench/");
-    await begin();
-    await expect.poll(() => page.locator("[data-keeping]").innerText()).toMatch(/refuses to keep/);
-    await skipTo("Stint 1 of 3");
-    await expectLeft(1200);
+    await bench().begin();
+    await expect.poll(() => bench().keeping.innerText()).toMatch(/refuses to keep/);
+    await bench().skipTo("Stint 1 of 3");
+    await bench().expectLeft(1200);
   });
 
   it("goes on without a network", async () => {
@@ -488,9 +492,9 @@ describe("where little works", () => {
     });
     await context.setOffline(true);
     await open("bench/");
-    await begin();
-    await button(/^It shows \d/).click();
-    await expect.poll(() => page.locator("[data-target-before]").innerText()).toContain("spirit");
+    await bench().begin();
+    await bench().shows.click();
+    await expect.poll(() => bench().asked.innerText()).toContain("spirit");
   });
 
   it("says what it does where no script runs", async () => {
@@ -498,7 +502,7 @@ describe("where little works", () => {
     const plain = await still.newPage();
     await plain.goto(`${site}bench/`);
     expect(await plain.locator("main").innerText()).toMatch(/needs scripts/);
-    expect(await button("Begin", plain).isVisible()).toBe(false);
+    expect(await bench(plain).button("Begin").isVisible()).toBe(false);
     await still.close();
   });
 });

@@ -1,7 +1,7 @@
 import type { Page } from "playwright-core";
 import { expect } from "vitest";
 import { BATCH_KEY } from "../../components/batch/keys.ts";
-import { readRecord, type Batch } from "../../lib/batch/record.ts";
+import { EMPTY_BATCH, readRecord, type Batch } from "../../lib/batch/record.ts";
 
 /** The bench as a reader's hands and eyes have it. */
 export function benchOn(page: Page) {
@@ -22,6 +22,8 @@ export function benchOn(page: Page) {
   return {
     button,
     stage,
+    /** the large button: the scale shows what was asked for */
+    shows: button(/^It shows \d/),
     target: page.locator("[data-target-number]"),
     asked: page.locator("[data-target-before]"),
     composition: page.locator("section:not([hidden]) > [data-composition]"),
@@ -64,7 +66,8 @@ export function benchOn(page: Page) {
 /** The open batch as the browser's quick storage has it. */
 export async function storedOn(page: Page): Promise<Batch> {
   const text = await page.evaluate((key) => localStorage.getItem(key), BATCH_KEY);
-  const read = readRecord(text ?? "");
+  if (text === null) return EMPTY_BATCH;
+  const read = readRecord(text);
   if (!read.ok) throw new Error(read.message);
   return read.batch;
 }

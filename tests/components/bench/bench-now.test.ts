@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { compositionText, look, shownText } from "../../../components/bench/bench-now.ts";
+import { compositionText, look, moreText, shownText } from "../../../components/bench/bench-now.ts";
+import { STEP_TEXTS, type Shown } from "../../../components/bench/bench-text.ts";
 import { SHOWN_CALCULATIONS } from "../../../components/batch/sheet-text.ts";
 import type { Scene } from "../../../components/calculation/live.ts";
 import type { Entry } from "../../../lib/batch/log.ts";
@@ -7,7 +8,12 @@ import { EMPTY_BATCH, valuesOf, type Batch } from "../../../lib/batch/record.ts"
 import { SCHEDULE_CALCULATIONS } from "../../../lib/batch/schedule.ts";
 import { loadGraph } from "../../../lib/calculations/registry.ts";
 
-const graph = await loadGraph([...SHOWN_CALCULATIONS, ...SCHEDULE_CALCULATIONS, "composition"]);
+const graph = await loadGraph([
+  ...SHOWN_CALCULATIONS,
+  ...SCHEDULE_CALCULATIONS,
+  "composition",
+  "bottling",
+]);
 const AT = "2026-11-25T20:00:00.000+01:00";
 const step = (name: string): Entry => ({ kind: "step", at: AT, step: name });
 
@@ -45,6 +51,13 @@ describe("look(scene)", () => {
     expect(now.step).toBeUndefined();
     expect(now.steps[now.index]?.id).toBe("stint-2");
     expect(now.entry?.step).toBe("stint-3");
+  });
+  it("says what was left out at the step that weighing was left for, and there alone", () => {
+    const left = [step("weigh"), step("dissolve")];
+    expect(look(sceneOf({ log: left })).missed).toMatch(/^Not weighed in: water, spirit/);
+    expect(look(sceneOf({ log: [step("weigh")] })).missed).toBe("");
+    expect(look(sceneOf({ log: [...left, step("weigh")] })).missed).toBe("");
+    expect(look(sceneOf({ log: [...left, step("cool")] })).missed).toBe("");
   });
   it("falls back on what was planned where a change leaves no plan", () => {
     const log = [step("weigh")];
@@ -88,5 +101,19 @@ describe("shownText(scene, shown)", () => {
     expect(shownText(scene, water)).toMatch(/\d/);
     const none = { calculation: "bath-level", result: "nothing", before: "" };
     expect(shownText(scene, none)).toBeUndefined();
+  });
+});
+
+describe("moreText(scene, shown)", () => {
+  const shown = STEP_TEXTS.bottle.number as Shown;
+  it("says what is in a last bottle that is not full, where there is one", () => {
+    const outcome = graph.evaluate("bottling", {});
+    const fill = (outcome.ok && outcome.values["fillVolume"]?.value) || NaN;
+    const inAll = (count: number): Scene =>
+      sceneOf({ values: { "bottling.batchVolume": count * fill, lossVolume: 0 } });
+    const plain = (text: string | undefined): string => (text ?? "").replaceAll("\u00a0", " ");
+    expect(plain(shownText(inAll(7.5), shown))).toBe("7");
+    expect(plain(moreText(inAll(7.5), shown))).toMatch(/^full, and one with \d+(\.\d+)? mL$/);
+    expect(moreText(inAll(7), shown)).toBe("");
   });
 });

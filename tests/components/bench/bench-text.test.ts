@@ -6,6 +6,7 @@ import {
   entryText,
   kindOf,
   lastText,
+  missedText,
   nameOf,
   STEP_TEXTS,
 } from "../../../components/bench/bench-text.ts";
@@ -96,7 +97,11 @@ describe("lastText(stand, plan, readability, unit)", () => {
     expect(said(1.1, bounds, true)).toBe("Water: it stays as it is.");
   });
   it.each([
-    ["beaker", { fullest: 0.55 }, /two thirds full at 550 g/],
+    [
+      "beaker",
+      { fullest: 0.55 },
+      /at most 550 g may stay in it, which is 5 % above two thirds full/,
+    ],
     ["scale", { capacity: bounds.vesselMass + 0.55 }, /the scale carries \d+ g/],
     ["spirit", { spirit: 0.12 }, /there is 120 g/],
   ] as const)("says why nothing can be recomputed: %s", (_, own, words) => {
@@ -115,6 +120,24 @@ describe("lastText(stand, plan, readability, unit)", () => {
   });
   it("is silent before the first reading", () => {
     expect(lastText(weighingIn(plan, [], bounds), plan, 1e-4, "g")).toBe("");
+  });
+});
+
+describe("missedText(asks, vessels)", () => {
+  const entry = { kind: "weighed", at: AT, vessel: 1, ingredient: "water" } as const;
+  const { asks } = weighingIn(plan, [{ ...entry, reading: (water?.portion ?? 0) / 2 }], bounds);
+  it("names what is not in, and what is in only in part", () => {
+    expect(missedText(asks.slice(2), 1)).toBe(
+      "Not weighed in: ascorbic acid, lecithin. Go back to weigh them, or the batch is what it is.",
+    );
+    expect(missedText(asks.slice(0, 1), 1)).toMatch(/: some of the water\. Go back to weigh it,/);
+    expect(missedText([], 1)).toBe("");
+  });
+  it("says in which beaker, where there are several", () => {
+    const two = weighingIn({ ...plan, vessels: 2 }, [], bounds).asks;
+    expect(missedText(two.slice(3), 2)).toMatch(
+      /: in beaker 1 lecithin; in beaker 2 water, spirit, ascorbic acid, lecithin\./,
+    );
   });
 });
 
