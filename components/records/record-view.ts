@@ -263,7 +263,11 @@ export function compareView(
   const head = ["What", ...[one, other].map(columnTitle)];
   const line = (row: ComparedRow): (Node | string)[] => [
     linked(row.from, row.label),
-    ...[row.one, row.other].map((value) => valueText(value, row, unitFor)),
+    ...(["one", "other"] as const).map(
+      (side) =>
+        valueText(row[side], row, unitFor) +
+        (row.assumed === side ? " (the demonstration’s, not entered)" : ""),
+    ),
   ];
   const grouped = (name: string, list: readonly ComparedRow[]): HTMLElement =>
     table(

@@ -1,4 +1,4 @@
-import type { Graph } from "../calculations/graph.ts";
+import { inputsByKey, type Graph } from "../calculations/graph.ts";
 import type { InputValue } from "../calculations/calculation.ts";
 import { factsOf, FACT_GROUPS, type Fact } from "./facts.ts";
 import type { Batch } from "./record.ts";
@@ -8,6 +8,8 @@ import { isSame } from "./same.ts";
 export interface ComparedRow extends Pick<Fact, "group" | "id" | "label" | "of" | "from"> {
   readonly one: InputValue | undefined;
   readonly other: InputValue | undefined;
+  /** Which of the two did not enter it, and has the demonstration's. */
+  readonly assumed?: "one" | "other";
   /** They are further apart than the numbers may be off, or only one of them has it. */
   readonly differs: boolean;
 }
@@ -26,19 +28,25 @@ export function compareBatches(graph: Graph, one: Batch, other: Batch): readonly
   const byId = (batch: Batch): ReadonlyMap<string, Fact> =>
     new Map(factsOf(graph, batch).map((fact) => [fact.id, fact]));
   const [here, there] = [byId(one), byId(other)];
+  const inputs = inputsByKey(graph);
   const ids = new Set([...here.keys(), ...there.keys()]);
   const rows = [...ids].map((id): ComparedRow => {
     const [a, b] = [here.get(id), there.get(id)];
     const { group, label, of, from } = (a ?? b) as Fact;
+    // What follows from another calculation was worked out; anything else not entered was the default.
+    const entered = a === undefined || b === undefined ? (a ?? b) : undefined;
+    const preset = group === "other" && entered ? inputs.get(id)?.input.default : undefined;
+    const assumed = entered && preset !== undefined && !id.includes(".");
     return {
       group,
       id,
       label,
       ...(of && { of }),
       ...(from !== undefined && { from }),
-      one: a?.value,
-      other: b?.value,
-      differs: !a || !b || areApart(a, b),
+      one: a?.value ?? (assumed ? preset : undefined),
+      other: b?.value ?? (assumed ? preset : undefined),
+      ...(assumed && { assumed: a ? ("other" as const) : ("one" as const) }),
+      differs: a && b ? areApart(a, b) : !(assumed && isSame(entered.value, preset)),
     };
   });
   return FACT_GROUPS.flatMap((group) => rows.filter((row) => row.group === group));

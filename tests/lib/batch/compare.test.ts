@@ -89,6 +89,22 @@ describe("factsOf(graph, batch)", () => {
 });
 
 describe("compareBatches(graph, one, other)", () => {
+  it("shows what one of them left at the demonstration's, and says so", () => {
+    const two: Batch = { ...MARCH, values: { ...MARCH.values, stints: 2 } };
+    expect(rowOf("stints", MARCH, two)).toMatchObject({
+      one: 3,
+      other: 2,
+      assumed: "one",
+      differs: true,
+    });
+    const three: Batch = { ...MARCH, values: { ...MARCH.values, stints: 3 } };
+    expect(rowOf("stints", three, MARCH)).toMatchObject({
+      other: 3,
+      assumed: "other",
+      differs: false,
+    });
+  });
+
   it("finds no difference between a batch and itself", () => {
     const rows = compareBatches(graph, MARCH, MARCH);
     expect(rows.length).toBeGreaterThan(20);
