@@ -471,7 +471,7 @@ function predict(
   const peakOff: Curves = (given) => () =>
     peakOf(programme(model, given, held(given).at(now), false, SHORTEST));
   const readings = checksOf(session, begin, held, model);
-  const straight = straightToCeiling(readings.at(-1), anchors, begin, ceiling, now);
+  const straight = straightToCeiling(readings.at(-1), anchors, begin, done.at(-1), ceiling, now);
   return {
     ok: true,
     now,
@@ -494,7 +494,7 @@ function predict(
     ),
     peakWhenOff: bandAt(peakOff, 0, model),
     fit,
-    remarks: [...readingRemarks(readings.at(-1)), ...fitRemarks(fit)],
+    remarks: [...readingRemarks(readings.at(-1), straight !== null), ...fitRemarks(fit)],
   };
 }
 
@@ -523,15 +523,20 @@ function trackOf(
   until: number,
 ): Track {
   const errors = errorsOf(model, given);
-  const legs: { readonly start: number; readonly pieces: readonly HeatPiece[] }[] = [];
+  const legs: {
+    readonly start: number;
+    readonly length: number;
+    readonly pieces: readonly HeatPiece[];
+  }[] = [];
   const before = new Map<Read, NodeTemperatures>();
   let state: NodeTemperatures = begin;
   let running = false;
   let start = begin.time;
   const advance = (to: number): void => {
     if (to <= start) return;
-    const pieces = programme(model, given, state, running, Math.max(to - start, SHORTEST), 0);
-    legs.push({ start, pieces });
+    const length = Math.max(to - start, SHORTEST);
+    const pieces = programme(model, given, state, running, length, 0);
+    legs.push({ start, length, pieces });
     state = programmeAt(pieces, to - start);
     start = to;
   };
@@ -550,7 +555,8 @@ function trackOf(
   return {
     at: (time) => {
       const leg = legs.findLast((one) => one.start <= time) as (typeof legs)[number];
-      return programmeAt(leg.pieces, time - leg.start);
+      // The very end may be rounded to a hair beyond it.
+      return programmeAt(leg.pieces, Math.min(time - leg.start, leg.length));
     },
     before,
   };
@@ -645,17 +651,20 @@ function timeToReach(liquid: Curves, model: Model): Reach {
 
 /**
  * Until the ceiling along a straight line through the last two readings, where the last is warmer than the model
- * has an answer for: then the model is the wrong thing to wait by.
+ * has an answer for: then the model is the wrong thing to wait by. What warmed it before the ultrasound was
+ * switched off says nothing of the time after.
  */
 function straightToCeiling(
   last: ReadingCheck | undefined,
   anchors: readonly Read[],
   begin: Read,
+  switched: Switch | undefined,
   ceiling: number,
   now: number,
 ): number | null {
   const [latest, before = begin] = anchors.toReversed();
   if (!last || !latest || last.outside <= 0 || latest.entry !== last.entry) return null;
+  if (switched?.running === false && switched.time >= before.time) return null;
   const rate = (latest.liquid - before.liquid) / (latest.time - before.time);
   if (!(rate > 0)) return null;
   return Math.max((ceiling - latest.liquid) / rate - (now - latest.time), 0);
@@ -701,7 +710,7 @@ function checksOf(
   });
 }
 
-function readingRemarks(last: ReadingCheck | undefined): readonly Phrase[] {
+function readingRemarks(last: ReadingCheck | undefined, straight: boolean): readonly Phrase[] {
   if (!last) return [];
   const { entry, expected, outside } = last;
   if (!isUsable(entry))
@@ -714,7 +723,7 @@ function readingRemarks(last: ReadingCheck | undefined): readonly Phrase[] {
     [
       ...where,
       outside > 0
-        ? "The bath may be warmer than thought, its heater on, or the liquid less; or the probe touches the glass. Until the next reading the earliest time goes by a straight line through the last two. Stir, and read again."
+        ? `The bath may be warmer than thought, its heater on, or the liquid less; or the probe touches the glass. ${straight ? "Until the next reading the earliest time goes by a straight line through the last two. " : ""}Stir, and read again.`
         : "The probe may not be in the liquid, the bath may be colder than thought, or the ultrasound was off for a while. Stir, and read again.",
     ],
   ];

@@ -243,6 +243,25 @@ describe("forecastOf(graph, batch, steps, now)", () => {
     expect(predicted(falling, 1070, { ...BENCH, ...cold }).toCeiling.low).toBeNull();
   });
 
+  it("gives the straight line up once the ultrasound is off", () => {
+    const made = evening().step(0, "stint-1").read(600, 28, 22).read(700, 31, 22);
+    const cold = { ...BENCH, "sonication.powerToBath": 0, "sonication.powerToLiquid": 0 };
+    expect(predicted(made, 710, cold).toCeiling.low).not.toBeNull();
+    const off = predicted(made.step(705, "rest-1"), 710, cold);
+    expect(off.toCeiling.low).toBeNull();
+    expect(off.remarks.map((remark) => say(remark)).join()).not.toContain("straight line");
+    const resting = made.step(705, "rest-1").read(710, 31, 22).read(770, 31.5, 22);
+    expect(predicted(resting, 771, cold).toCeiling.low).not.toBeNull();
+  });
+
+  it.each([180, 184.07, 193.32, 202.57])(
+    "has an answer to a reading at %f s, where the end of the drawing is rounded",
+    (time) => {
+      const made = evening().step(0, "stint-1").read(60, 22.5).read(120, 23).read(time, 23.4);
+      expect(predicted(made, time, {}).readings).toHaveLength(3);
+    },
+  );
+
   it("predicts nothing from a reading that is no temperature of the liquid", () => {
     const made = evening().step(0, "stint-1").read(600, 25, 27);
     const wrong = predicted(made.read(660, 85), 700);
