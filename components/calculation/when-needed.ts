@@ -33,17 +33,17 @@ function hasBatch(): boolean {
 }
 
 function watch(): void {
+  // What is pressed before the calculations are there is pressed again once they are.
+  addEventListener("click", hold, { capture: true });
+  addEventListener("submit", hold, { capture: true });
   // Modules of one page run one after another; all have said what they need by then.
-  if (hasBatch()) return void setTimeout(() => void begin());
+  if (hasBatch()) return addEventListener("DOMContentLoaded", needNow, { once: true });
   const touched = (event: Event): void => {
     if (event.target instanceof Element && event.target.closest("[data-calculation]")) needNow();
   };
   addEventListener("pointerdown", touched, { passive: true });
   addEventListener("focusin", touched);
   addEventListener("storage", needNow);
-  // What is pressed before the calculations are there is pressed again once they are.
-  addEventListener("click", hold, { capture: true });
-  addEventListener("submit", hold, { capture: true });
 }
 
 function hold(event: Event): void {
