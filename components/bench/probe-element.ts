@@ -40,6 +40,7 @@ import {
   toCeilingText,
   type CeilingAlarm,
   type Large,
+  type Sight,
 } from "./probe-text.ts";
 
 /** ms */
@@ -235,17 +236,23 @@ class BenchProbe extends HTMLElement {
     }
     const log = scene.batch.log ?? [];
     const last = this.#readings.at(-1);
-    this.#text("[data-age]", ageText(last && secondsSince(log, last, now)));
-    const alarm = alarmOf({
+    const sight: Sight = {
       forecast,
       passed,
       reading: last?.liquid,
+      age: last && secondsSince(log, last, now),
       ceiling: Number(scene.values[ceiling.name] ?? ceiling.default),
       heeded: heedsCeiling(log, this.#steps),
-    });
+    };
+    const alarm = alarmOf(sight);
+    // The old reading at the ceiling is spoken of once.
+    this.#text("[data-age]", alarm === "old-reading" ? "" : ageText(sight.age));
+    // Nothing is counted down to what was read.
+    this.#show("[data-to-ceiling]", alarm === undefined || alarm === "near-ceiling");
     const crossed = isNewCrossing(this.#alarm, alarm);
     this.#alarm = alarm;
-    this.#text("[data-alarm]", alarmText(alarm, forecast?.ok ? forecast.running : undefined));
+    const running = forecast?.ok ? forecast.running : undefined;
+    this.#text("[data-alarm]", alarmText(alarm, running, sight, this.#unitFor));
     if (crossed)
       this.dispatchEvent(
         new CustomEvent("bench-alarm", { bubbles: true, detail: { kind: alarm } }),

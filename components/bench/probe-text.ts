@@ -7,16 +7,19 @@ import {
 } from "../../lib/batch/forecast.ts";
 import type { FigureData } from "../../lib/calculations/calculation.ts";
 import { liquidTemperature } from "../../lib/calculations/quantities/heat.ts";
-import { TEMPERATURE, TIME } from "../../lib/calculations/quantities/kinds.ts";
+import { RISE, TEMPERATURE, TIME } from "../../lib/calculations/quantities/kinds.ts";
 import { showText, type UnitChoice } from "../../lib/calculations/say.ts";
 import { formatAmount } from "../../lib/units/format.ts";
 import { clockText, lengthText, wallClockAt } from "./clock.ts";
 
-/** What the probe calls out for. */
-export type CeilingAlarm = "ceiling" | "near-ceiling";
+/** What the probe calls out for; an old reading at the ceiling only asks for a new one. */
+export type CeilingAlarm = "ceiling" | "near-ceiling" | "old-reading";
 
 /** s: this long before the earliest time at the ceiling the hand should be at the switch. */
 export const NEAR = 60;
+
+/** K: what no kitchen probe shows as a difference. */
+const AT_CEILING = 0.05;
 
 /** A number in large digits, and what stands over and under it. */
 export interface Large {
@@ -32,6 +35,9 @@ export interface Sight {
   readonly passed: number;
   /** last reading of the liquid, °C */
   readonly reading: number | undefined;
+  /** of that reading, s; `undefined` where there is none */
+  readonly age: number | undefined;
+  /** °C */
   readonly ceiling: number;
   /** whether the step that goes on is one that the ceiling is meant for */
   readonly heeded: boolean;
@@ -45,13 +51,15 @@ export function alarmOf({
   forecast,
   passed,
   reading,
+  age = 0,
   ceiling,
   heeded,
 }: Sight): CeilingAlarm | undefined {
   if (!heeded) return undefined;
   const predicted = forecast?.ok ? forecast : undefined;
   const may = predicted === undefined || predicted.liquid.high >= ceiling;
-  if (reading !== undefined && reading >= ceiling && may) return "ceiling";
+  if (reading !== undefined && reading >= ceiling && may)
+    return age < READING_IS_OLD ? "ceiling" : "old-reading";
   const earliest = predicted?.toCeiling.low ?? null;
   return earliest !== null && earliest - passed <= NEAR ? "near-ceiling" : undefined;
 }
@@ -63,7 +71,7 @@ export function isNewCrossing(
   before: CeilingAlarm | undefined,
   now: CeilingAlarm | undefined,
 ): boolean {
-  return now !== undefined && now !== before && before !== "ceiling";
+  return now !== undefined && now !== "old-reading" && now !== before && before !== "ceiling";
 }
 
 /**
@@ -71,11 +79,25 @@ export function isNewCrossing(
  *
  * @param running - whether the ultrasound is on; `undefined` where the beaker is not in the bath
  */
-export function alarmText(alarm: CeilingAlarm | undefined, running: boolean | undefined): string {
+export function alarmText(
+  alarm: CeilingAlarm | undefined,
+  running: boolean | undefined,
+  { reading, ceiling, age = 0 }: Pick<Sight, "reading" | "ceiling" | "age">,
+  unitFor: UnitChoice,
+): string {
   if (alarm === undefined) return "";
+  const above = (reading ?? ceiling) - ceiling;
+  const place =
+    above < AT_CEILING
+      ? "at your ceiling"
+      : `${formatAmount(above, RISE.dimension, unitFor(RISE), 2)} above your ceiling`;
+  if (alarm === "old-reading") {
+    const off = running ? "switch the bath off" : "leave all that warms it off";
+    return `By your last reading, ${lengthText(age)} old, the liquid was ${place}. Stir, and read again; until then ${off}.`;
+  }
   const what =
     alarm === "ceiling"
-      ? "The liquid is at your ceiling."
+      ? `The liquid is ${place}.`
       : "The liquid may be at your ceiling within a minute.";
   const glass = "No ice and no sudden cold on warm glass: it can crack.";
   if (running === undefined)
@@ -92,9 +114,7 @@ export function toCeilingText(
   unitFor: UnitChoice,
 ): Large {
   const top = formatAmount(ceiling, "temperature", unitFor(liquidTemperature), 3);
-  const before = running
-    ? `At ${top} in, at the earliest`
-    : `Left at rest, at ${top} in, at the earliest`;
+  const before = running ? `Earliest at ${top} in` : `Left at rest, earliest at ${top} in`;
   const { low, value } = toCeiling;
   if (low === null) return { before, digits: "–", after: `not within ${lengthText(HORIZON)}` };
   return {
@@ -103,7 +123,9 @@ export function toCeilingText(
     after:
       value === null
         ? `most likely not within ${lengthText(HORIZON)}`
-        : `most likely in ${inText(value - passed)}, at ${at(value - passed, now)}`,
+        : value <= passed
+          ? "most likely by now"
+          : `most likely in ${lengthText(value - passed)}, at ${at(value - passed, now)}`,
   };
 }
 
@@ -133,10 +155,6 @@ export function switchOffText(
 
 function leftOf({ low }: Reach, passed: number): number | null {
   return low === null ? null : Math.max(low - passed, 0);
-}
-
-function inText(seconds: number): string {
-  return seconds <= 0 ? "a moment" : lengthText(seconds);
 }
 
 function at(seconds: number, now: number): string {

@@ -166,11 +166,13 @@ describe("the prediction", () => {
   it("tells a reading that was not expected, and lists it among what went otherwise", async () => {
     await openAt(STINT.read(60, 22.5), 180);
     await note("29");
-    await until(() => page.locator("[data-remarks]").innerText()).toContain(
+    await until(() => page.locator("[data-remarks]").textContent()).toContain(
       "above what was expected",
     );
     await page.getByText("Otherwise than planned so far").click();
-    expect(await page.locator("[data-deviations]").innerText()).toContain("not as expected");
+    await until(() => page.locator("[data-deviations] li").allInnerTexts()).toContainEqual(
+      expect.stringContaining("not as expected"),
+    );
     expect(await readings().first().innerText()).toContain("outside");
   });
 
@@ -204,6 +206,19 @@ describe("the ceiling", () => {
     await until(() => alarm().innerText()).toBe("");
     await note("32,5", "31");
     await until(() => alarms()).toEqual(["ceiling", "ceiling"]);
+  });
+
+  it("is said by how much it is passed, with no countdown to it, and an old reading asks for a new one", async () => {
+    await openAt(STINT.read(290, 28, 28), 300);
+    await note("45", "50");
+    await until(() => alarm().innerText()).toContain("13\u00a0K above your ceiling");
+    expect(await page.locator("[data-to-ceiling]").isVisible()).toBe(false);
+    await page.clock.fastForward(601_000);
+    await until(() => alarm().innerText()).toContain("By your last reading, 10\u00a0min old");
+    expect(await alarms()).toEqual(["ceiling"]);
+    await note("24", "22");
+    await until(() => page.locator("[data-to-ceiling]").isVisible()).toBe(true);
+    expect(await alarm().innerText()).toBe("");
   });
 
   it("is called a minute before its earliest time", async () => {

@@ -8,6 +8,7 @@ import {
   probeFigure,
   switchOffText,
   toCeilingText,
+  type CeilingAlarm,
   type Sight,
 } from "../../../components/bench/probe-text.ts";
 import { DERIVED, derivationOf } from "../../../components/batch/derivations.ts";
@@ -38,6 +39,7 @@ describe("alarmOf(sight)", () => {
     forecast: RUNNING,
     passed: 0,
     reading: undefined,
+    age: undefined,
     ceiling: 32,
     heeded: true,
   };
@@ -53,6 +55,13 @@ describe("alarmOf(sight)", () => {
     expect(alarmOf({ ...sight, forecast: hot, reading: 32 })).toBe("ceiling");
     expect(alarmOf({ ...sight, forecast: undefined, reading: 32 })).toBe("ceiling");
     expect(alarmOf({ ...sight, forecast: undefined, reading: 31.9 })).toBeUndefined();
+  });
+
+  it("only asks for a new reading once that one is old", () => {
+    const hot = { ...sight, forecast: undefined, reading: 45 };
+    expect(alarmOf({ ...hot, age: 599 })).toBe("ceiling");
+    expect(alarmOf({ ...hot, age: 600 })).toBe("old-reading");
+    expect(alarmOf({ ...hot, age: 600, reading: 31 })).toBeUndefined();
   });
 
   it("is quiet again once the liquid is below it by all that is likely", () => {
@@ -75,33 +84,63 @@ describe("isNewCrossing(before, now)", () => {
     ["ceiling", "ceiling", false],
     ["ceiling", "near-ceiling", false],
     ["ceiling", undefined, false],
+    ["ceiling", "old-reading", false],
+    [undefined, "old-reading", false],
+    ["old-reading", "ceiling", true],
   ] as const)("from %s to %s: %s", (before, now, is) => {
     expect(isNewCrossing(before, now)).toBe(is);
   });
 });
 
-describe("alarmText(alarm, running)", () => {
+describe("alarmText(alarm, running, sight, unitFor)", () => {
+  const told = (
+    alarm: CeilingAlarm | undefined,
+    running: boolean | undefined,
+    reading = 32,
+    age = 0,
+  ): string =>
+    alarmText(alarm, running, { reading, ceiling: 32, age }, firstUnit).replaceAll("\u00a0", " ");
+
   it("says what to do now, and warns of cold on warm glass", () => {
-    const text = alarmText("ceiling", true);
+    const text = told("ceiling", true);
     expect(text).toMatch(/^The liquid is at your ceiling\. Switch the bath off now\. Lift/);
     expect(text).toContain("No ice");
-    expect(alarmText("near-ceiling", undefined)).toMatch(
+    expect(told("near-ceiling", undefined)).toMatch(
       /within a minute\. Switch off now, and let the liquid cool/,
     );
-    expect(alarmText("near-ceiling", false)).toContain("Leave the bath off");
-    expect(alarmText(undefined, true)).toBe("");
+    expect(told("near-ceiling", false)).toContain("Leave the bath off");
+    expect(told(undefined, true)).toBe("");
+  });
+
+  it("says how far above the ceiling the reading is, in the probe's unit", () => {
+    expect(told("ceiling", true, 45)).toMatch(/^The liquid is 13 K above your ceiling\. Switch/);
+    expect(told("ceiling", true, 32.1)).toMatch(/^The liquid is 0\.1 K above your ceiling\./);
+    const rise: UnitChoice = (of) =>
+      of.dimension === "temperatureDifference" ? "°F" : firstUnit(of);
+    expect(alarmText("ceiling", true, { reading: 42, ceiling: 32, age: 0 }, rise)).toContain(
+      "18\u00a0°F above",
+    );
+  });
+
+  it("asks for a new reading where the last is old, and says until then what to leave off", () => {
+    expect(told("old-reading", true, 45, 1500)).toBe(
+      "By your last reading, 25 min old, the liquid was 13 K above your ceiling. Stir, and read again; until then switch the bath off.",
+    );
+    expect(told("old-reading", false, 32, 600)).toMatch(
+      /10 min old, the liquid was at your ceiling\. .*until then leave all that warms it off\.$/,
+    );
   });
 });
 
 describe("toCeilingText(forecast, passed, now, unitFor)", () => {
   it("counts the earliest time down, and names the likely one by the clock", () => {
     expect(toCeilingText(RUNNING, 60, EVENING, firstUnit)).toEqual({
-      before: "At 32\u00a0°C in, at the earliest",
+      before: "Earliest at 32\u00a0°C in",
       digits: "4:00",
       after: expect.stringMatching(/^most likely in 9\u00a0min, at \d\d:09$/) as string,
     });
     expect(toCeilingText(RUNNING, 301, EVENING, firstUnit).digits).toBe("0:00");
-    expect(toCeilingText(RUNNING, 601, EVENING, firstUnit).after).toContain("in a moment");
+    expect(toCeilingText(RUNNING, 601, EVENING, firstUnit).after).toBe("most likely by now");
     expect(toCeilingText(RUNNING, 0, EVENING, fahrenheit).before).toContain("89.6\u00a0°F");
   });
 
