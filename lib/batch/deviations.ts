@@ -202,30 +202,81 @@ function composed(graph: Graph, planned: BatchValues, made: BatchValues): readon
   });
 }
 
+/** A step that took longer or shorter than planned. */
+interface OffTime {
+  readonly step: ScheduledStep;
+  /** s */
+  readonly took: number;
+}
+
+/** The times of one stage make one sentence: an evening has dozens of short steps. */
 function timed(
   steps: readonly ScheduledStep[],
   stretches: readonly Stretch[],
 ): readonly Deviation[] {
-  return steps.flatMap(({ id, stage, label, hands, length }): readonly Deviation[] => {
-    const all = stretches.filter(({ step }) => step === id);
-    // Bottles get cold by themselves, also once the evening has ended.
-    if (stage === "chill") return [];
-    // A step that goes on may still come out as planned.
-    if (all.length === 0 || all.some(({ end }) => end === null)) return [];
-    const took = all.reduce((sum, { start, end }) => sum + ((end ?? start) - start), 0);
-    const allowed = hands ? ON_TIME.hands : ON_TIME.timer;
-    if (Math.abs(took - length) <= Math.max(allowed.share * length, allowed.least)) return [];
-    const key = TIME_KEYS[id.replace(/-\d+$/, "")];
+  const off = steps.flatMap((step) => offTime(step, stretches));
+  return STAGES.flatMap((stage): readonly Deviation[] => {
+    const kinds = new Map<string, OffTime[]>();
+    for (const one of off.filter(({ step }) => step.stage === stage)) {
+      const kind = kindOf(one.step);
+      kinds.set(kind, [...(kinds.get(kind) ?? []), one]);
+    }
+    const [first, ...others] = kinds.entries();
+    if (!first) return [];
+    const [kind, [one]] = first;
+    const single = others.length === 0;
+    const key = single ? TIME_KEYS[kind] : undefined;
+    const parts = [...kinds.values()].map((alike) => timesSaid(alike, steps));
     return [
       {
         kind: "time",
         stage,
         ...(key !== undefined && { key }),
-        derivation: id,
-        say: phrase`${label}: ${span(took)}, where ${span(length)} was planned.`,
+        derivation: single && one ? one.step.id : stage,
+        say: [...parts.flatMap((part, i) => (i > 0 ? ["; ", ...part] : part)), "."],
       },
     ];
   });
+}
+
+function offTime(step: ScheduledStep, stretches: readonly Stretch[]): readonly OffTime[] {
+  const { id, stage, hands, length } = step;
+  const all = stretches.filter((stretch) => stretch.step === id);
+  // Bottles get cold by themselves, also once the evening has ended.
+  if (stage === "chill") return [];
+  // A step that goes on may still come out as planned.
+  if (all.length === 0 || all.some(({ end }) => end === null)) return [];
+  const took = all.reduce((sum, { start, end }) => sum + ((end ?? start) - start), 0);
+  const allowed = hands ? ON_TIME.hands : ON_TIME.timer;
+  const late = Math.abs(took - length) > Math.max(allowed.share * length, allowed.least);
+  return late ? [{ step, took }] : [];
+}
+
+/** "stint" of "stint-2" */
+function kindOf({ id }: ScheduledStep): string {
+  return id.replace(/-\d+$/, "");
+}
+
+/** What steps of one kind took, the shortest to the longest. */
+function timesSaid(off: readonly OffTime[], steps: readonly ScheduledStep[]): Phrase {
+  const took = spans(off.map((one) => one.took));
+  const planned = spans(off.map(({ step }) => step.length));
+  const [{ step }] = off as readonly [OffTime, ...OffTime[]];
+  if (off.length === 1) return [`${step.label}: `, ...took, ", where ", ...planned, " was planned"];
+  const all = steps.filter((other) => kindOf(other) === kindOf(step)).length;
+  const name = step.label.replace(/ \d+ of \d+$/, "");
+  return [
+    ...phrase`${name}, ${amount(off.length, COUNT)} of ${amount(all, COUNT)}: `,
+    ...took,
+    ", where ",
+    ...planned,
+    " each was planned",
+  ];
+}
+
+function spans(times: readonly number[]): Phrase {
+  const [least, most] = [Math.min(...times), Math.max(...times)];
+  return most - least < 1 ? [span(least)] : phrase`${span(least)} to ${span(most)}`;
 }
 
 /** A short time in seconds, any other in the reader's unit. */
@@ -286,7 +337,7 @@ function warmed(graph: Graph, batch: Batch, steps: readonly ScheduledStep[]): re
       stage: "bath",
       key: "liquidTemperature",
       derivation: "bath",
-      say: phrase`${amount(checks.length, COUNT)} of the readings in the bath ${checks.length === 1 ? "is" : "are"} not as expected. The furthest is ${amount(worst.entry.liquid, liquidTemperature)} at ${wallClock(worst.entry)}, where ${amount(worst.expected.low, liquidTemperature)} to ${amount(worst.expected.high, liquidTemperature)} was expected.`,
+      say: phrase`${checks.length === 1 ? "One" : amount(checks.length, COUNT)} of the readings in the bath ${checks.length === 1 ? "is" : "are"} not as expected. The furthest is ${amount(worst.entry.liquid, liquidTemperature)} at ${wallClock(worst.entry)}, where ${amount(worst.expected.low, liquidTemperature)} to ${amount(worst.expected.high, liquidTemperature)} was expected.`,
     });
   return found;
 }

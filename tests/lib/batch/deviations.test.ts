@@ -122,6 +122,23 @@ describe("deviationsOf(graph, batch)", () => {
     expect(sentences(stepping({ degas: 660 }))[0]).toMatch(/: 11 min, where 3\d s was planned\.$/);
   });
 
+  it("puts the times of one stage under one sentence", () => {
+    const alike = stepping({ "stint-1": 1500, "stint-3": 1800 });
+    expect(sentences(alike)).toEqual([
+      "Stint, 2 of 3: 25 min to 30 min, where 20 min each was planned.",
+    ]);
+    expect(deviations(alike)[0]).toMatchObject({ derivation: "stint-1", key: "stintTime" });
+    const mixed = stepping({ "stint-1": 1500, "stint-3": 1500, "set-up-1": 3000, dissolve: 3000 });
+    expect(sentences(mixed)).toEqual([
+      expect.stringMatching(/^Dissolve and stir: 50 min, where [\d.]+ min was planned\.$/),
+      expect.stringMatching(
+        /^[^;:]+: 50 min, where [\d.]+ min was planned; Stint, 2 of 3: 25 min, where 20 min each was planned\.$/,
+      ),
+    ]);
+    expect(deviations(mixed)[1]).toMatchObject({ kind: "time", stage: "bath", derivation: "bath" });
+    expect(deviations(mixed)[1]).not.toHaveProperty("key");
+  });
+
   it("does not wait for the fridge", () => {
     expect(deviations(stepping({ chill: 20 }))).toEqual([]);
   });
@@ -159,7 +176,9 @@ describe("deviationsOf(graph, batch)", () => {
   it("counts the readings that were not as expected", () => {
     const made = evening().step(0, "stint-1").read(60, 22.3).read(120, 28);
     const found = sentences(made).find((text) => text.includes("not as expected"));
-    expect(found).toMatch(/^1 of the readings in the bath is not as expected\. .* 28 °C at 20:02/);
+    expect(found).toMatch(
+      /^One of the readings in the bath is not as expected\. .* 28 °C at 20:02/,
+    );
   });
 
   it("notes more foam and fewer bottles than planned, the last word counting", () => {
