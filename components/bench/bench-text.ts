@@ -221,10 +221,11 @@ export function missedText(asks: readonly Ask[], vessels: number): string {
     const names = asks
       .filter(({ vessel }) => vessel === number)
       .map(({ more, label }) => (more ? "some of the " : "") + label.toLowerCase());
-    return (vessels > 1 ? `in beaker ${number} ` : "") + names.join(", ");
+    return `${vessels > 1 ? `beaker ${number}: ` : ""}${names.join(", ")}`;
   });
   const them = asks.length > 1 ? "them" : "it";
-  return `Not weighed in: ${parts.join("; ")}. Go back to weigh ${them}, or the batch is what it is.`;
+  const head = vessels > 1 ? "Not weighed in," : "Not weighed in:";
+  return `${head} ${parts.join("; ")}. Go back to weigh ${them}, or the batch is what it is.`;
 }
 
 /** What going on without mending it means. */

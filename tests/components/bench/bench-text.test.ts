@@ -136,7 +136,7 @@ describe("missedText(asks, vessels)", () => {
   it("says in which beaker, where there are several", () => {
     const two = weighingIn({ ...plan, vessels: 2 }, [], bounds).asks;
     expect(missedText(two.slice(3), 2)).toMatch(
-      /: in beaker 1 lecithin; in beaker 2 water, spirit, ascorbic acid, lecithin\./,
+      /^Not weighed in, beaker 1: lecithin; beaker 2: water, spirit, ascorbic acid, lecithin\./,
     );
   });
 });
