@@ -1,11 +1,20 @@
-import { amount, phrase, type Amount, type Phrase } from "../calculations/calculation.ts";
-import type { BatchValues, Graph } from "../calculations/graph.ts";
+import {
+  amount,
+  phrase,
+  type Amount,
+  type Input,
+  type InputValue,
+  type Phrase,
+} from "../calculations/calculation.ts";
+import { inputsByKey, type BatchValues, type Graph } from "../calculations/graph.ts";
+import { EVENING_STEPS } from "../calculations/evening.ts";
 import { skimmedVolume } from "../calculations/quantities/bubbles.ts";
 import { ceiling, liquidTemperature } from "../calculations/quantities/heat.ts";
 import { COUNT, MASS, RISE, SHARE, TIME } from "../calculations/quantities/kinds.ts";
 import { FORECAST_CALCULATIONS, heedsCeiling, readingChecks } from "./forecast.ts";
 import {
   entriesOf,
+  EVENING_KEYS,
   stepNow,
   wallClock,
   weighedIn,
@@ -15,6 +24,7 @@ import {
 } from "./log.ts";
 import { PLAN_CALCULATIONS, planBatch, type Addition } from "./plan.ts";
 import { valuesOf, type Batch } from "./record.ts";
+import { isSame } from "./same.ts";
 import {
   SCHEDULE_CALCULATIONS,
   scheduleBatch,
@@ -37,7 +47,15 @@ export const DEVIATION_CALCULATIONS = [
 /** Something that went otherwise than planned. */
 export interface Deviation {
   readonly kind:
-    "mass" | "composition" | "time" | "order" | "temperature" | "skimmed" | "bottles" | "clock";
+    | "changed"
+    | "mass"
+    | "composition"
+    | "time"
+    | "order"
+    | "temperature"
+    | "skimmed"
+    | "bottles"
+    | "clock";
   readonly stage: Stage;
   /** the batch key that it is about, where there is one */
   readonly key?: string;
@@ -94,6 +112,7 @@ export function deviationsOf(graph: Graph, batch: Batch): readonly Deviation[] {
   const schedule = scheduleBatch(graph, planned);
   const steps = schedule.ok ? schedule.steps : [];
   const found = [
+    ...changed(graph, batch.values, planned),
     ...weighed(graph, batch, planned, log),
     ...timed(steps, stretchesOf(log)),
     ...ordered(steps, stretchesOf(log)),
@@ -103,6 +122,62 @@ export function deviationsOf(graph: Graph, batch: Batch): readonly Deviation[] {
     ...clocked(log, steps),
   ];
   return found.sort((a, b) => STAGES.indexOf(a.stage) - STAGES.indexOf(b.stage));
+}
+
+/**
+ * Where in the evening it counts what a calculation asks for; whatever is asked elsewhere counts from the first step
+ * on. The first of these that asks for a number is where it belongs.
+ */
+const COUNTS_AT: Readonly<Record<string, Stage>> = {
+  recipe: "weigh",
+  strength: "weigh",
+  weighing: "weigh",
+  dissolving: "dissolve",
+  surroundings: "cool",
+  cooling: "cool",
+  blending: "blend",
+  "bath-level": "bath",
+  "bath-heat": "bath",
+  "heat-fit": "bath",
+  sonication: "bath",
+  hang: "bath",
+  "stand-balance": "bath",
+  "bubble-rise": "degas",
+  skimming: "skim",
+  bottling: "bottle",
+};
+
+/** What was set otherwise once the evening had begun. What is noted at the bench, readings too, is no such change. */
+function changed(graph: Graph, typed: BatchValues, planned: BatchValues): readonly Deviation[] {
+  const inputs = inputsByKey(graph, Object.keys(COUNTS_AT));
+  return [...new Set(Object.keys({ ...planned, ...typed }))].flatMap(
+    (key): readonly Deviation[] => {
+      const known = inputs.get(key);
+      if (!known || known.input.kind === "readings") return [];
+      if (EVENING_KEYS.includes(key) || isSame(planned[key], typed[key])) return [];
+      const { input, from, name } = known;
+      // What is not typed takes its default, or what it is linked to.
+      const [before, after] = [planned, typed].map(
+        (values) => values[key] ?? graph.evaluate(from, values).inputs[name],
+      );
+      if (isSame(before, after)) return [];
+      return [
+        {
+          kind: "changed",
+          stage: COUNTS_AT[from] ?? "weigh",
+          key,
+          derivation: from,
+          say: phrase`${input.label}: planned ${valueText(before, input)}, now ${valueText(after, input)}.`,
+        },
+      ];
+    },
+  );
+}
+
+function valueText(value: InputValue | undefined, input: Input): Amount | string {
+  if (typeof value === "number" && input.kind === "number") return amount(value, input);
+  const chosen = input.kind === "choice" && input.options.find((option) => option.value === value);
+  return chosen ? `“${chosen.label}”` : "not known";
 }
 
 function weighed(graph: Graph, batch: Batch, planned: BatchValues, log: Log): readonly Deviation[] {
@@ -264,7 +339,7 @@ function timesSaid(off: readonly OffTime[], steps: readonly ScheduledStep[]): Ph
   const [{ step }] = off as readonly [OffTime, ...OffTime[]];
   if (off.length === 1) return [`${step.label}: `, ...took, ", where ", ...planned, " was planned"];
   const all = steps.filter((other) => kindOf(other) === kindOf(step)).length;
-  const name = step.label.replace(/ \d+ of \d+$/, "");
+  const name = EVENING_STEPS.find(({ id }) => id === kindOf(step))?.label ?? step.label;
   return [
     ...phrase`${name}, ${amount(off.length, COUNT)} of ${amount(all, COUNT)}: `,
     ...took,

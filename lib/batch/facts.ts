@@ -1,5 +1,5 @@
 import type { Amount, Input, InputValue } from "../calculations/calculation.ts";
-import { COVERAGE, keyOf, type BatchValues, type Graph } from "../calculations/graph.ts";
+import { COVERAGE, inputsByKey, type BatchValues, type Graph } from "../calculations/graph.ts";
 import { skimmedVolume } from "../calculations/quantities/bubbles.ts";
 import { bathTemperature, liquidTemperature } from "../calculations/quantities/heat.ts";
 import { COUNT, MASS, TIME, VOLUME } from "../calculations/quantities/kinds.ts";
@@ -303,17 +303,6 @@ function otherFacts(graph: Graph, batch: Batch, planned: BatchValues): readonly 
     const since = { id: `${key}.changed`, label: `${fact.label}, changed since it began` };
     return [changed ? { ...fact, ...since } : fact];
   });
-}
-
-/** Every input by its key, and the first calculation that asks for it. */
-function inputsByKey(graph: Graph): ReadonlyMap<string, { input: Input; from: string }> {
-  const found = new Map<string, { input: Input; from: string }>();
-  for (const calculation of graph.calculations.values())
-    for (const [name, input] of Object.entries(calculation.inputs)) {
-      const key = keyOf(calculation, name);
-      if (!found.has(key)) found.set(key, { input, from: calculation.id });
-    }
-  return found;
 }
 
 function noteFacts({ made, discard, lecithinSource, labelSize, notes, log = [] }: Batch) {

@@ -582,3 +582,23 @@ function isInside(input: Input, value: InputValue): boolean {
   if (typeof value !== "number" || (input.whole && !Number.isInteger(value))) return false;
   return value >= min && value <= max;
 }
+
+/**
+ * Every input that a graph asks for by its batch key, with the first calculation that asks and its name there.
+ *
+ * @param first - ids that come before the others, whatever order they were loaded in
+ */
+export function inputsByKey(
+  graph: Graph,
+  first: readonly string[] = [],
+): ReadonlyMap<string, { readonly input: Input; readonly from: string; readonly name: string }> {
+  const found = new Map<string, { input: Input; from: string; name: string }>();
+  for (const id of new Set([...first, ...graph.calculations.keys()])) {
+    const calculation = graph.calculations.get(id);
+    for (const [name, input] of Object.entries(calculation?.inputs ?? {})) {
+      const key = keyOf(calculation as AnyCalculation, name);
+      if (!found.has(key)) found.set(key, { input, from: id, name });
+    }
+  }
+  return found;
+}

@@ -216,6 +216,51 @@ describe("deviationsOf(graph, batch)", () => {
     expect(stages[0]).toBe("weigh");
   });
 
+  describe("what was set otherwise after the evening had begun", () => {
+    const since = (values: BatchValues, planned: BatchValues = {}): readonly Deviation[] =>
+      deviationsOf(graph, { ...EMPTY_BATCH, planned, values, log: evening().step(0, "weigh").log });
+    const said = (values: BatchValues, planned: BatchValues = {}): readonly string[] =>
+      since(values, planned).map((found) => say(found.say).replaceAll("\u00a0", " "));
+
+    it("is named with both values, the default where none was typed", () => {
+      expect(said({ batchVolume: 0.8e-3 }, { batchVolume: 0.4e-3 })).toEqual([
+        "Finished batch: planned 400 mL, now 800 mL.",
+      ]);
+      expect(said({ batchVolume: 0.8e-3 })).toEqual([
+        "Finished batch: planned 500 mL, now 800 mL.",
+      ]);
+      expect(said({}, { batchVolume: 0.8e-3 })).toEqual([
+        "Finished batch: planned 800 mL, now 500 mL.",
+      ]);
+      expect(since({ batchVolume: 0.8e-3 })[0]).toMatchObject({
+        kind: "changed",
+        stage: "weigh",
+        key: "batchVolume",
+        derivation: "recipe",
+      });
+    });
+
+    it("is held against what a link gave, and named by its words where it is a choice", () => {
+      expect(said({ "heat-capacity.beakers": 2 })).toEqual([
+        expect.stringMatching(/: planned 1, now 2\.$/),
+      ]);
+      expect(said({ knownFrom: "readings" })[0]).toMatch(/: planned “[^”]+”, now “[^”]+”\.$/);
+    });
+
+    it("is neither the same number typed, nor what the bench weighs and skims, nor an unknown key", () => {
+      expect(since({ batchVolume: 0.5e-3 })).toEqual([]);
+      expect(since({ "composition.waterMass": 0.3, skimmedVolume: 50e-6 })).toEqual([]);
+      expect(since({ nothingOfOurs: 1 })).toEqual([]);
+    });
+
+    it("stands where it counts in the evening", () => {
+      expect(since({ pulses: 2, batchVolume: 0.8e-3 }).map(({ stage }) => stage)).toEqual([
+        "weigh",
+        "blend",
+      ]);
+    });
+  });
+
   it("says nothing of what a refused plan would have been", () => {
     const made = evening().step(0, "weigh").amount(10, "bottles", 0);
     expect(deviations(made, { batchVolume: -1 })).toEqual([]);
