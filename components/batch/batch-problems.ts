@@ -2,6 +2,7 @@ import { planBatch } from "../../lib/batch/plan.ts";
 import { stageNotices } from "../../lib/batch/stages.ts";
 import { onScene, type Scene } from "../calculation/live.ts";
 import { cautionItem } from "../caution/caution-item.ts";
+import { paintEvening } from "./evening-line.ts";
 import { draftSentences, inventedSentence, planSentences, stageSentences } from "./sheet-text.ts";
 import { drafts } from "./store.ts";
 
@@ -16,7 +17,8 @@ class BatchProblems extends HTMLElement {
     drafts.listen(() => latest && this.#paint(latest));
   }
 
-  #paint({ graph, values, unitFor, outcomeOf }: Scene): void {
+  #paint({ graph, batch, values, unitFor, outcomeOf }: Scene): void {
+    paintEvening(this, batch);
     const sentences = [
       ...draftSentences(graph, drafts.get()),
       ...planSentences(planBatch(graph, values), unitFor),

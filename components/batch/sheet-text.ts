@@ -9,6 +9,8 @@ import {
   STAGE_CALCULATIONS,
   type StageNotice,
 } from "../../lib/batch/stages.ts";
+import { entriesOf, wallClock } from "../../lib/batch/log.ts";
+import type { Batch } from "../../lib/batch/record.ts";
 import type { Input } from "../../lib/calculations/calculation.ts";
 import { keyOf, type BatchValues, type Graph } from "../../lib/calculations/graph.ts";
 import { say, type UnitChoice } from "../../lib/calculations/say.ts";
@@ -105,6 +107,14 @@ export function draftSentences(
     );
   });
   return misreadSentences(inputs, drafts).map((text) => ({ caution: undefined, text }));
+}
+
+/** That its evening goes on, and what a change means then; empty before it has begun and once it has ended. */
+export function eveningSentence({ planned, log = [] }: Batch): string {
+  if (!planned || entriesOf(log, "end").length > 0) return "";
+  const [first] = log;
+  const since = first ? `has been at the bench since ${wallClock(first)}` : "is at the bench";
+  return `This batch ${since}: what you change here changes what is still ahead; what was planned stays on record.`;
 }
 
 /** Which numbers are not the reader's own yet. */
