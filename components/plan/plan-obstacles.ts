@@ -9,12 +9,13 @@ import type { InputValue } from "../../lib/calculations/calculation.ts";
 import type { BatchValues } from "../../lib/calculations/graph.ts";
 import { say } from "../../lib/calculations/say.ts";
 import { derivationOf } from "../batch/derivations.ts";
+import { paintEvening } from "../batch/evening-line.ts";
 import { benchInventedSentence, draftSentences, inventedSentence } from "../batch/sheet-text.ts";
 import { changeBatch, drafts, setDraft } from "../batch/store.ts";
 import { onScene, type Scene } from "../calculation/live.ts";
 import { cautionLink } from "../caution/caution-item.ts";
 import { siteUrl } from "../shell/root.ts";
-import { countText, leftText, obstacleText } from "./plan-text.ts";
+import { countText, leftText, obstacleText, offerOnce, type Offered } from "./plan-text.ts";
 
 /** ms: the search begins once typing has paused. */
 const PAUSE = 350;
@@ -42,6 +43,7 @@ class PlanObstacles extends HTMLElement {
 
   #paint(scene: Scene): void {
     this.#scene = scene;
+    paintEvening(this, scene.batch);
     clearTimeout(this.#waiting);
     const turn = ++this.#turn;
     const now = survey(scene.graph, scene.values, scene.outcomeOf);
@@ -96,6 +98,7 @@ class PlanObstacles extends HTMLElement {
     turn: number,
   ): Promise<void> {
     let mended = 0;
+    const above: Remedy[] = [];
     for (const { obstacle, place } of items) {
       const search = seekRemedies(scene.graph, now, obstacle);
       let until = performance.now() + SLICE;
@@ -109,28 +112,31 @@ class PlanObstacles extends HTMLElement {
         step = search.next();
       }
       if (step.value.length > 0) mended++;
-      this.#show(scene, place, step.value);
+      const offered = offerOnce(step.value, above, scene.unitFor);
+      above.push(...offered.fresh);
+      this.#show(scene, place, offered);
     }
     this.dataset["sought"] = "";
     this.#text("[data-count]", countText(items.length, mended));
   }
 
-  #show(scene: Scene, place: HTMLElement, remedies: readonly Remedy[]): void {
-    if (remedies.length === 0) {
+  #show(scene: Scene, place: HTMLElement, { fresh, known }: Offered): void {
+    if (fresh.length === 0 && known === "") {
       place.textContent = "No single change that this page knows of mends it.";
       return;
     }
-    place.replaceChildren(
-      ...remedies.map((remedy) => {
-        const button = document.createElement("button");
-        button.type = "button";
-        button.textContent = say(remedy.say, scene.unitFor);
-        button.addEventListener("click", () => this.#take(remedy, button.textContent));
-        const line = document.createElement("p");
-        line.append(button, leftText(remedy.left));
-        return line;
-      }),
-    );
+    const lines = fresh.map((remedy) => {
+      const button = document.createElement("button");
+      button.type = "button";
+      button.textContent = say(remedy.say, scene.unitFor);
+      button.addEventListener("click", () => this.#take(remedy, button.textContent));
+      const line = document.createElement("p");
+      line.append(button, leftText(remedy));
+      return line;
+    });
+    const line = document.createElement("p");
+    line.textContent = known;
+    place.replaceChildren(...lines, ...(known === "" ? [] : [line]));
   }
 
   #take({ set }: Remedy, said: string): void {

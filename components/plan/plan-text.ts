@@ -1,4 +1,5 @@
-import type { Obstacle } from "../../lib/batch/remedies.ts";
+import type { Obstacle, Remedy } from "../../lib/batch/remedies.ts";
+import { isSame } from "../../lib/batch/same.ts";
 import { BATH_KEYS, MOST_COMPARED, type ManyBeakers } from "../../lib/batch/scaling-up.ts";
 import type { ScheduledStep, Scheduled } from "../../lib/batch/schedule.ts";
 import type { Banded, Quantity, Result } from "../../lib/calculations/calculation.ts";
@@ -85,9 +86,54 @@ export function obstacleText(
 }
 
 /** What is still in the way once a remedy is taken. */
-export function leftText(left: number): string {
-  if (left === 0) return "then nothing stands in the way";
-  return left === 1 ? "then one thing is left" : `then ${left} things are left`;
+export function leftText({ left, lever }: Pick<Remedy, "left" | "lever">): string {
+  const text =
+    left === 0
+      ? "then nothing stands in the way"
+      : left === 1
+        ? "then one thing is left"
+        : `then ${left} things are left`;
+  // A beaker that holds more is wider, higher and heavier too, by how much only its owner knows.
+  return lever === "beakerVolume"
+    ? `${text}, as far as the old beaker’s measures hold: type the new one’s diameter, height and weight`
+    : text;
+}
+
+/** What is offered for one obstacle. */
+export interface Offered {
+  readonly fresh: readonly Remedy[];
+  /** On changes that are offered above already; empty where none of them mends this. */
+  readonly known: string;
+}
+
+/**
+ * The remedies of one obstacle, parted into those to offer and a sentence on those that stand above already.
+ *
+ * @param above - what is offered for the obstacles before it
+ */
+export function offerOnce(
+  remedies: readonly Remedy[],
+  above: readonly Remedy[],
+  unitFor: UnitChoice,
+): Offered {
+  const isAbove = ({ set }: Remedy): boolean => above.some((other) => isSame(other.set, set));
+  const again = remedies.filter(isAbove);
+  return {
+    fresh: remedies.filter((remedy) => !isAbove(remedy)),
+    known: again.length === 0 ? "" : knownText(again, again.length === above.length, unitFor),
+  };
+}
+
+/** @param all - these are all that stand above, and need no names */
+function knownText(again: readonly Remedy[], all: boolean, unitFor: UnitChoice): string {
+  if (all)
+    return again.length === 1
+      ? "The change above mends this too."
+      : "Each of the changes above mends this too.";
+  const names = again.map((remedy) => `“${say(remedy.say, unitFor)}”`).join(", ");
+  return again.length === 1
+    ? `The change above mends this too: ${names}.`
+    : `These changes above mend this too: ${names}.`;
 }
 
 /** How many things stand in the way, for whoever listens. */
@@ -124,6 +170,7 @@ const VOLUME: Shown = {
   digits: 4,
 };
 const MASS: Shown = { name: "spiritMass", dimension: "mass", units: ["g", "kg", "oz"], digits: 3 };
+const SPIRIT_VOLUME: Shown = { ...VOLUME, digits: 3 };
 const LITRES: Shown = { ...VOLUME, name: "bathWaterVolume", units: ["L", "mL"], digits: 2 };
 const LENGTH: Shown = {
   name: "waterDepth",
@@ -148,7 +195,11 @@ export function beakerRows(
     head: ["Compared", ...compared.map(({ beakers }) => beakersText(beakers))],
     rows: [
       row("Finished batch", ({ volume }) => amountIn(VOLUME)(volume)),
-      row("Spirit to buy", ({ spirit }) => amountIn(MASS)(spirit)),
+      row("Spirit to buy", ({ spirit, spiritVolume }) =>
+        spiritVolume === null
+          ? amountIn(MASS)(spirit)
+          : `${amountIn(MASS)(spirit)} (${amountIn(SPIRIT_VOLUME)(spiritVolume)})`,
+      ),
       row("In the bath at once", ({ hung }) => String(hung)),
       row("Loads, one after another", ({ loads }) => String(loads)),
       row("Heat for each litre of liquid", ({ heatByVolume }) =>

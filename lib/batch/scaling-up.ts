@@ -3,6 +3,7 @@ import type { BatchValues, Graph, Outcome } from "../calculations/graph.ts";
 
 /** The calculations that a comparison of beakers needs loaded. */
 export const SCALING_CALCULATIONS = [
+  "strength",
   "recipe",
   "weighing",
   "bath-heat",
@@ -37,6 +38,8 @@ export interface ManyBeakers {
   readonly volume: number;
   /** kg */
   readonly spirit: number;
+  /** m³ at the temperature that the bottle's strength is stated for */
+  readonly spiritVolume: number | null;
   /** W of heat in bath and beakers for each m³ of liquid that hangs there */
   readonly heatByVolume: number | null;
   /** s, under the reader's ceiling */
@@ -112,12 +115,15 @@ function compared(graph: Graph, own: BatchValues, portion: number, beakers: numb
   const heat = graph.evaluate("bath-heat", moved);
   const [toLiquid, toBath] = [valueOf(heat, "powerToLiquid"), valueOf(heat, "powerToBath")];
   const evening = of("evening");
+  const spirit = valueOf(of("recipe"), "spiritMass") ?? 0;
+  const spiritDensity = valueOf(graph.evaluate("strength", own), "referenceDensity");
   return {
     beakers,
     hung,
     loads: Math.ceil(beakers / hung),
     volume: portion * beakers,
-    spirit: valueOf(of("recipe"), "spiritMass") ?? 0,
+    spirit,
+    spiritVolume: spiritDensity === null ? null : spirit / spiritDensity,
     heatByVolume:
       toLiquid === null || toBath === null ? null : (toLiquid + toBath) / (hung * portion),
     longestStint: bandedOf(of("sonication"), "longestStint"),

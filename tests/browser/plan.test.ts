@@ -2,6 +2,7 @@ import type { Locator } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import { EMPTY_BATCH, writeRecord } from "../../lib/batch/record.ts";
 import type { BatchValues } from "../../lib/calculations/graph.ts";
+import { evening } from "../helpers/evening.ts";
 import { freshPages, open, page, site } from "../helpers/fresh-page.ts";
 import { calculator, live } from "../helpers/pages.ts";
 
@@ -72,6 +73,32 @@ describe("the plan", () => {
     expect(await obstacles().allInnerTexts()).toEqual(
       expect.arrayContaining([expect.stringMatching(/No single change that this page knows of/)]),
     );
+  });
+
+  it("offers a change once that mends several things, and says below that it mends them too", async () => {
+    await openPlan({ batchVolume: 1.2e-3, beakerVolume: 0.8e-3 });
+    await page.locator("plan-obstacles[data-sought]").waitFor({ timeout: 20_000 });
+    expect(await obstacles().count()).toBeGreaterThan(1);
+    const offered = await page.locator(".remedies button").allInnerTexts();
+    expect(new Set(offered).size).toBe(offered.length);
+    expect((await obstacles().allInnerTexts()).join()).toMatch(/changes? above mends? this too/);
+  });
+
+  it.each(["plan", "batch"])("says on the %s page that the batch is at the bench", async (path) => {
+    await openPlan({ restTime: 1500 });
+    const line = page.locator("[data-evening]");
+    expect(await line.isVisible()).toBe(false);
+    await page.goto(site);
+    const begun = writeRecord(evening().step(0, "weigh").batch({ restTime: 1500 }));
+    await page.evaluate((text) => localStorage.setItem("bilayer-bench.batch", text), begun);
+    await page.goto(`${site}${path}/`);
+    await live(page);
+    await expect.poll(() => line.isVisible()).toBe(true);
+    expect(await said(line)).toMatch(
+      /^This batch has been at the bench since 20:00: .*To the bench$/,
+    );
+    await line.getByRole("link").click();
+    await page.waitForURL(/\/bench\/$/);
   });
 
   it("goes by the clock once it is told when the evening starts, and remembers it", async () => {

@@ -7,11 +7,12 @@ import {
   leftText,
   misfitTexts,
   obstacleText,
+  offerOnce,
   readClock,
   stepLines,
   totalText,
 } from "../../../components/plan/plan-text.ts";
-import { REMEDY_CALCULATIONS, survey } from "../../../lib/batch/remedies.ts";
+import { REMEDY_CALCULATIONS, survey, type Remedy } from "../../../lib/batch/remedies.ts";
 import { compareBeakers, SCALING_CALCULATIONS } from "../../../lib/batch/scaling-up.ts";
 import { scheduleBatch } from "../../../lib/batch/schedule.ts";
 import { loadGraph } from "../../../lib/calculations/registry.ts";
@@ -102,7 +103,7 @@ describe("obstacleText(graph, obstacle, unitFor)", () => {
 
 describe("leftText(left) and countText(obstacles, mended)", () => {
   it("counts in words", () => {
-    expect([0, 1, 3].map(leftText)).toEqual([
+    expect([0, 1, 3].map((left) => leftText({ left, lever: "restTime" }))).toEqual([
       "then nothing stands in the way",
       "then one thing is left",
       "then 3 things are left",
@@ -112,6 +113,55 @@ describe("leftText(left) and countText(obstacles, mended)", () => {
     expect(countText(3, 3)).toMatch(/^3 things stand in the way; .* for each\.$/);
     expect(countText(3, 0)).toMatch(/no single change is known/);
     expect(countText(3, 2)).toMatch(/for 2\.$/);
+  });
+});
+
+describe("leftText(remedy) of another beaker", () => {
+  it("says that the old one's measures are reckoned with", () => {
+    expect(leftText({ left: 0, lever: "beakerVolume" })).toBe(
+      "then nothing stands in the way, as far as the old beaker’s measures hold: type the new one’s diameter, height and weight",
+    );
+  });
+});
+
+describe("offerOnce(remedies, above, unitFor)", () => {
+  const to = (lever: string, value: number): Remedy => ({
+    lever,
+    say: [`${lever} ${value}`],
+    set: { [lever]: value },
+    change: 1,
+    left: 0,
+  });
+  const [rest, longer, stints] = [to("restTime", 900), to("restTime", 1200), to("stints", 2)];
+
+  it("offers all where nothing stands above", () => {
+    expect(offerOnce([rest, stints], [], firstUnit)).toEqual({ fresh: [rest, stints], known: "" });
+  });
+
+  it("offers what stands above no more, and says that it mends this too", () => {
+    // Left over may count otherwise; what it sets is what it is.
+    const again = { ...rest, left: 1 };
+    expect(offerOnce([again, stints], [rest], firstUnit)).toEqual({
+      fresh: [stints],
+      known: "The change above mends this too.",
+    });
+    expect(offerOnce([stints, rest], [rest, stints], firstUnit)).toEqual({
+      fresh: [],
+      known: "Each of the changes above mends this too.",
+    });
+  });
+
+  it("names them where not all that stands above mends this", () => {
+    expect(offerOnce([rest], [rest, stints], firstUnit).known).toBe(
+      "The change above mends this too: “restTime 900”.",
+    );
+    expect(offerOnce([rest, stints], [rest, stints, longer], firstUnit).known).toBe(
+      "These changes above mend this too: “restTime 900”, “stints 2”.",
+    );
+  });
+
+  it("takes another value of the same lever for another change", () => {
+    expect(offerOnce([longer], [rest], firstUnit)).toEqual({ fresh: [longer], known: "" });
   });
 });
 
@@ -136,6 +186,14 @@ describe("beakerRows(compared, unitFor)", () => {
       ...[500, 1000, 1500, 2000].map((mL) => `${mL}\u00a0mL`),
     ]);
     expect(rows.flat().join(" ")).not.toMatch(/NaN|undefined|null/);
+  });
+
+  it("says the spirit to buy by weight and by volume", () => {
+    const { rows } = beakerRows(compareBeakers(graph, {}), firstUnit);
+    const cell = rows.find(([label]) => label === "Spirit to buy")?.[1]?.replaceAll("\u00a0", " ");
+    const [, grams, millilitres] = /^([\d.]+) g \(([\d.]+) mL\)$/.exec(cell ?? "") ?? [];
+    // Spirit is lighter than water.
+    expect(Number(millilitres)).toBeGreaterThan(Number(grams));
   });
 
   it("draws a line through what has no answer", () => {

@@ -23,6 +23,17 @@ describe("compareBeakers(graph, values, bath)", () => {
     }
   });
 
+  it("measures the spirit to buy by its density as the bottle states it", () => {
+    const density = value("strength", "referenceDensity", { spiritStrength: 0.4 })!;
+    // 948.05 kg/m³ for 40 % vol at 20 °C: OIML R 22 (1975), table. memory
+    expect(density).toBeCloseTo(948.05, 1);
+    for (const { spirit, spiritVolume } of compareBeakers(graph, {
+      spiritStrength: 0.4,
+      alcoholStrength: 0.1,
+    }))
+      expect(spiritVolume! * density).toBeCloseTo(spirit, 12);
+  });
+
   it("takes a beaker's part of a batch that has several already", () => {
     const [one] = compareBeakers(graph, { batchVolume: 1.2e-3 });
     expect(one?.volume).toBeCloseTo(0.6e-3, 12);
