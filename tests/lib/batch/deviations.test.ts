@@ -40,10 +40,10 @@ function weighing(
 }
 
 /** Every step of the schedule, each as long as planned or as told. */
-function stepping(lengths: Readonly<Record<string, number>> = {}): Evening {
+function stepping(lengths: Readonly<Record<string, number>> = {}, planned = steps): Evening {
   let made = evening();
   let time = 0;
-  for (const { id, length } of steps) {
+  for (const { id, length } of planned) {
     made = made.step(time, id);
     time += lengths[id] ?? length;
   }
@@ -137,6 +137,16 @@ describe("deviationsOf(graph, batch)", () => {
     ]);
     expect(deviations(mixed)[1]).toMatchObject({ kind: "time", stage: "bath", derivation: "bath" });
     expect(deviations(mixed)[1]).not.toHaveProperty("key");
+  });
+
+  it("puts the loads of the bath together too", () => {
+    const values = { beakerVolume: 5e-4, beakersInBath: 1 };
+    const loads = scheduleBatch(graph, values);
+    if (!loads.ok) throw new Error("refused");
+    const made = stepping({ "stint-2": 1500, "stint-4": 1500 }, loads.steps);
+    expect(sentences(made, values)).toContain(
+      "Stint, 2 of 6: 25 min, where 20 min each was planned.",
+    );
   });
 
   it("does not wait for the fridge", () => {
