@@ -1,6 +1,6 @@
 import { AxeBuilder } from "@axe-core/playwright";
 import { describe, expect, it } from "vitest";
-import { freshPages, open, page } from "../helpers/fresh-page.ts";
+import { freshPages, open, page, site } from "../helpers/fresh-page.ts";
 import { EVENING, evening, type Evening } from "../helpers/evening.ts";
 import type { Batch } from "../../lib/batch/record.ts";
 import { writeRecord } from "../../lib/batch/record.ts";
@@ -134,6 +134,28 @@ describe("a reading", () => {
     await until(() => page.locator("[data-age]").innerText()).toBe("");
     await page.clock.fastForward(595_000);
     await until(() => page.locator("[data-age]").innerText()).toContain("Read again");
+  });
+});
+
+describe("a press before a stored batch is alive", () => {
+  it("is made once it is", async () => {
+    const record = writeRecord({ ...evening().batch(), log: [], name: "Mine" });
+    await page.addInitScript(([key, text]) => localStorage.setItem(key, text), [
+      BATCH_KEY,
+      record,
+    ] as const);
+    let release = (): void => undefined;
+    const released = new Promise<void>((resolve) => (release = resolve));
+    await page.route(/probe-element/, async (route) => {
+      await released;
+      await route.continue();
+    });
+    await page.goto(`${site}bench/`);
+    await page.getByRole("button", { name: "Begin", exact: true }).click();
+    const told = page.locator("[data-check-error]");
+    expect(await told.textContent()).toBe("");
+    release();
+    await until(() => told.textContent()).toContain("Tick each line first");
   });
 });
 
