@@ -136,7 +136,8 @@ class PlanObstacles extends HTMLElement {
     });
     const line = document.createElement("p");
     line.textContent = known;
-    place.replaceChildren(...lines, ...(known === "" ? [] : [line]));
+    // First, or it would seem to speak of the changes beside it.
+    place.replaceChildren(...(known === "" ? [] : [line]), ...lines);
   }
 
   #take({ set }: Remedy, said: string): void {
