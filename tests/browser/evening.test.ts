@@ -181,7 +181,9 @@ describe("an evening", () => {
       await clock.fastForward(180_000);
       await bench.read(...heat.run(180, ON));
     }
-    await until(() => bench.alarm.innerText()).toMatch(/above your ceiling.*Switch the bath off now/);
+    await until(() => bench.alarm.innerText()).toMatch(
+      /above your ceiling.*Switch the bath off now/,
+    );
     expect((await alarms(second)).filter((kind) => kind === "ceiling")).toHaveLength(1);
     const readings = await bench.readings.count();
     await bench.skipTo("Lift out");
