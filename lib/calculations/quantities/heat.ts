@@ -36,6 +36,10 @@ export const readingRoom = quantity("readingRoom", {
   ...roomTemperature,
   label: "Temperature of the room while you read",
   hint: "On the evening of the readings; today’s room may be another",
+  uncertainty: {
+    absolute: 0.5,
+    because: "the mean over an hour, by a kitchen thermometer (common practice, no source)",
+  },
 });
 
 export const liquidTemperature = quantity("liquidTemperature", {

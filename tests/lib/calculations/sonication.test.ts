@@ -99,8 +99,9 @@ describe("sonication", () => {
       ]!;
       return end.high - end.low;
     };
-    it("narrows the band of the end of a stint several times over", () => {
-      expect(widthOf("readings")).toBeLessThan(widthOf("rating") / 3);
+    it("narrows the band of the end of a stint to less than half", () => {
+      // Both rooms, that of the readings and tonight's, are left to be unsure of.
+      expect(widthOf("readings")).toBeLessThan(widthOf("rating") / 2);
     });
   });
 
