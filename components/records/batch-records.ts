@@ -254,7 +254,10 @@ class BatchRecords extends HTMLElement {
   }
 
   #list(): void {
-    const { batches, damaged } = kept.get() ?? { batches: [], damaged: [] };
+    const known = kept.get();
+    // Until the shelf was read, the page is as it was built.
+    if (known) this.dataset["listed"] = "";
+    const { batches, damaged } = known ?? { batches: [], damaged: [] };
     const wanted = this.querySelector<HTMLInputElement>("[data-search]")?.value.trim() ?? "";
     const found = newestFirst(batches).filter(({ name }) =>
       name.toLocaleLowerCase().includes(wanted.toLocaleLowerCase()),

@@ -356,7 +356,7 @@ function october(): Batch {
 
 async function openRecords(on: Page): Promise<void> {
   await on.goto(`${site}records/`);
-  await on.waitForSelector("[data-empty]:not([hidden]), [data-rows] li", { state: "attached" });
+  await on.waitForSelector("batch-records[data-listed]", { state: "attached" });
 }
 
 async function importAll(on: Page, all: object): Promise<void> {

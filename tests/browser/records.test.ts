@@ -55,7 +55,7 @@ const said = (on: Page = page) => on.locator("batch-records [data-said]");
 
 async function openRecords(on: Page = page): Promise<void> {
   await on.goto(`${site}records/`);
-  await on.waitForSelector("[data-empty]:not([hidden]), [data-rows] li", { state: "attached" });
+  await on.waitForSelector("batch-records[data-listed]", { state: "attached" });
 }
 
 async function importText(text: string, on: Page = page): Promise<string> {
