@@ -1,3 +1,5 @@
+import { stepKind } from "../../lib/batch/schedule.ts";
+
 /** A step of a derivation: where it stands, from the root, and what a link to it says. */
 export interface Derivation {
   readonly href: string;
@@ -138,5 +140,5 @@ export const DERIVED: readonly string[] = Object.keys(DERIVATIONS);
  */
 export function derivationOf(name: string): Derivation | undefined {
   const [calculation = name] = name.split(".");
-  return DERIVATIONS[name] ?? DERIVATIONS[name.replace(/-\d+$/, "")] ?? DERIVATIONS[calculation];
+  return DERIVATIONS[name] ?? DERIVATIONS[stepKind(name)] ?? DERIVATIONS[calculation];
 }

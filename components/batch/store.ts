@@ -3,6 +3,7 @@ import type * as Database from "./database.ts";
 import { BATCH_KEY, DRAFTS_KEY } from "./keys.ts";
 import { newId } from "./new-id.ts";
 import type { InputValue } from "../../lib/calculations/calculation.ts";
+import { capital } from "../../lib/calculations/capital.ts";
 import { EMPTY_BATCH, readRecord, writeRecord, type Batch } from "../../lib/batch/record.ts";
 import { isSame } from "../../lib/batch/same.ts";
 
@@ -191,10 +192,6 @@ function isNewer(one: Batch, other: Batch): boolean {
 /** A batch in a sentence: by its name, if it has one. */
 export function titleOf({ name }: Batch): string {
   return name === "" ? "a batch without a name" : `“${name}”`;
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 function keep(next: Batch): void {

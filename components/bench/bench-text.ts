@@ -1,7 +1,7 @@
 import { OVERFILL, type Ask, type NoGrowth, type WeighingIn } from "../../lib/batch/weighing-in.ts";
 import type { Entry } from "../../lib/batch/log.ts";
 import type { Plan } from "../../lib/batch/plan.ts";
-import type { ScheduledStep } from "../../lib/batch/schedule.ts";
+import { stepKind, type ScheduledStep } from "../../lib/batch/schedule.ts";
 import type { StageCalculation } from "../../lib/batch/stages.ts";
 import { EVENING_STEPS, type EveningStep } from "../../lib/calculations/evening.ts";
 import { formatAmount } from "../../lib/units/format.ts";
@@ -146,8 +146,7 @@ export const STEP_TEXTS: Readonly<Record<EveningStep, StepText>> = {
 
 /** The kind of a step: "stint" for "stint-2". */
 export function kindOf(id: string): EveningStep | undefined {
-  const name = id.replace(/-\d+$/, "");
-  return EVENING_STEPS.find((step) => step.id === name)?.id;
+  return EVENING_STEPS.find((step) => step.id === stepKind(id))?.id;
 }
 
 /** The name of a step, also of one that a change of the plan took out. */

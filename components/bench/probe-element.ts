@@ -26,7 +26,7 @@ import { changeBatch, drafts, setDraft, setUnit } from "../batch/store.ts";
 import { fillTable } from "../calculation/live-table.ts";
 import { onScene, unitIn, type Scene } from "../calculation/live.ts";
 import type * as DrawModule from "../figure/draw.ts";
-import { siteUrl } from "../shell/root.ts";
+import { siteLink } from "../shell/root.ts";
 import { stampNow } from "./clock.ts";
 import { DRAFT_PREFIX } from "./keys.ts";
 import {
@@ -288,12 +288,7 @@ class BenchProbe extends HTMLElement {
         const item = document.createElement("li");
         item.append(`${say(deviation.say, this.#unitFor)} `);
         const why = derivationOf(deviation.derivation);
-        if (why) {
-          const link = document.createElement("a");
-          link.href = siteUrl(why.href.slice(1)).href;
-          link.textContent = why.text;
-          item.append(link);
-        }
+        if (why) item.append(siteLink(why.href, why.text));
         return item;
       }),
     );

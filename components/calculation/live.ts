@@ -1,5 +1,6 @@
 import { batch, openStore } from "../batch/store.ts";
 import { valuesOf, type Batch } from "../../lib/batch/record.ts";
+import { isSame } from "../../lib/batch/same.ts";
 import type { BatchValues, Graph, Outcome } from "../../lib/calculations/graph.ts";
 import { loadGraph } from "../../lib/calculations/registry.ts";
 import type { UnitChoice } from "../../lib/calculations/say.ts";
@@ -39,14 +40,10 @@ export function unitIn(
   return chosen !== undefined && offered.includes(chosen) ? chosen : (offered[0] as string);
 }
 
-/** Lists of readings are read anew with each change, so what they hold is compared. */
-function isSameValue(a: unknown, b: unknown): boolean {
-  return a === b || (typeof a === "object" && JSON.stringify(a) === JSON.stringify(b));
-}
-
 function forgetWhatChanged(graph: Graph, before: BatchValues, values: BatchValues): void {
+  // Lists of readings are read anew with each change, so what they hold is compared.
   const changed = Object.keys({ ...before, ...values }).filter(
-    (key) => !isSameValue(before[key], values[key]),
+    (key) => !isSame(before[key], values[key]),
   );
   for (const id of outcomes.keys()) {
     const reach = graph.reach(id);
@@ -56,7 +53,7 @@ function forgetWhatChanged(graph: Graph, before: BatchValues, values: BatchValue
 
 function makeScene(graph: Graph, newest: Batch, before: Scene | undefined): Scene {
   const current =
-    before && isSameValue(before.batch.units, newest.units)
+    before && isSame(before.batch.units, newest.units)
       ? { ...newest, units: before.batch.units }
       : newest;
   const values = valuesOf(current);

@@ -1,11 +1,8 @@
-import { siteUrl } from "../shell/root.ts";
+import { siteLink } from "../shell/root.ts";
 
 /** A link to the whole of a caution. */
 export function cautionLink(id: string, text = "The whole caution"): HTMLAnchorElement {
-  const link = document.createElement("a");
-  link.href = siteUrl(`before/#${id}`).href;
-  link.textContent = text;
-  return link;
+  return siteLink(`/before/#${id}`, text);
 }
 
 /** A sentence of a list, with a link to its caution where it has one. */

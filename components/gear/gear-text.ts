@@ -6,24 +6,13 @@ import {
   type ReadingEvening,
 } from "../../lib/batch/gear.ts";
 import { valuesOf, type Batch } from "../../lib/batch/record.ts";
-import type { Input, InputValue, Quantity, Rows } from "../../lib/calculations/calculation.ts";
+import type { InputValue, Quantity, Rows } from "../../lib/calculations/calculation.ts";
 import { quantityText } from "../../lib/calculations/entry.ts";
-import { keyOf, linkOf, type BatchValues, type Graph } from "../../lib/calculations/graph.ts";
+import { inputsByKey, linkOf, type BatchValues, type Graph } from "../../lib/calculations/graph.ts";
 import { say, showAmount, type UnitChoice } from "../../lib/calculations/say.ts";
 
-interface Place {
-  readonly calculation: string;
-  readonly name: string;
-  readonly input: Input;
-}
-
-/** Where a batch key is entered; `undefined` where none of the loaded calculations has it. */
-function placeOf(graph: Graph, key: string): Place | undefined {
-  for (const calculation of graph.calculations.values())
-    for (const [name, input] of Object.entries(calculation.inputs))
-      if (keyOf(calculation, name) === key) return { calculation: calculation.id, name, input };
-  return undefined;
-}
+/** Where a batch key is entered. */
+type Place = NonNullable<ReturnType<ReturnType<typeof inputsByKey>["get"]>>;
 
 /**
  * Whether a number is the reader’s own: entered, or worked out from something of the same gear that was. What
@@ -31,8 +20,8 @@ function placeOf(graph: Graph, key: string): Place | undefined {
  */
 export function isOwn(graph: Graph, values: BatchValues, kind: GearKind, key: string): boolean {
   if (Object.hasOwn(values, key)) return true;
-  const place = placeOf(graph, key);
-  const link = place && linkOf(graph.get(place.calculation), place.name);
+  const place = inputsByKey(graph).get(key);
+  const link = place && linkOf(graph.get(place.from), place.name);
   if (!link) return false;
   const roots = [...graph.basis(link.calculation, values).keys()];
   return roots.some((root) => GEAR_KEYS[kind].includes(root) && Object.hasOwn(values, root));
@@ -45,8 +34,9 @@ export function differenceTexts(
   name: string,
   unitFor: UnitChoice,
 ): readonly string[] {
+  const places = inputsByKey(graph);
   return differences.flatMap(({ key, batch, gear }) => {
-    const place = placeOf(graph, key);
+    const place = places.get(key);
     if (!place) return [];
     const text = (value: InputValue | undefined): string => valueText(graph, place, value, unitFor);
     return [`${place.input.label}: ${text(batch)} here, ${text(gear)} in “${name}”`];
@@ -55,12 +45,12 @@ export function differenceTexts(
 
 function valueText(
   graph: Graph,
-  { calculation, name, input }: Place,
+  { from, name, input }: Place,
   value: InputValue | undefined,
   unitFor: UnitChoice,
 ): string {
   if (value === undefined)
-    return linkOf(graph.get(calculation), name) ? "worked out" : "the demonstration’s";
+    return linkOf(graph.get(from), name) ? "worked out" : "the demonstration’s";
   if (input.kind === "choice")
     return input.options.find((option) => option.value === value)?.label ?? String(value);
   if (input.kind === "readings") return `readings (${(value as Rows).length})`;

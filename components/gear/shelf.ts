@@ -57,9 +57,11 @@ export function dropGear({ id }: Gear): Promise<boolean> {
 
 /** Why nothing could be kept, and what to do. */
 export function notKept(): string {
-  return recordsKeeping.get() === "full"
-    ? "This browser’s storage is full, so nothing was kept here. The numbers stand in the open batch: save it as a file, and they are in it."
-    : "This browser refuses to keep anything, so nothing was kept here. The numbers stand in the open batch: save it as a file, and they are in it.";
+  const why =
+    recordsKeeping.get() === "full"
+      ? "This browser’s storage is full"
+      : "This browser refuses to keep anything";
+  return `${why}, so nothing was kept here. The numbers stand in the open batch: save it as a file, and they are in it.`;
 }
 
 export function keptOf(kind: GearKind): readonly Gear[] {

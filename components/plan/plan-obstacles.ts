@@ -14,7 +14,7 @@ import { benchInventedSentence, draftSentences, inventedSentence } from "../batc
 import { changeBatch, drafts, setDraft } from "../batch/store.ts";
 import { onScene, type Scene } from "../calculation/live.ts";
 import { cautionLink } from "../caution/caution-item.ts";
-import { siteUrl } from "../shell/root.ts";
+import { siteLink } from "../shell/root.ts";
 import { countText, leftText, obstacleText, offerOnce, type Offered } from "./plan-text.ts";
 
 /** ms: the search begins once typing has paused. */
@@ -81,7 +81,7 @@ class PlanObstacles extends HTMLElement {
   #item(scene: Scene, obstacle: Obstacle) {
     const item = listItem(`${obstacleText(scene.graph, obstacle, scene.unitFor)} `);
     const derivation = derivationOf(obstacle.calculation);
-    if (derivation) item.append(link(derivation.href, derivation.text));
+    if (derivation) item.append(siteLink(derivation.href, derivation.text));
     if (obstacle.caution !== undefined)
       item.append(derivation ? ", " : "", cautionLink(obstacle.caution, "the whole caution"));
     const place = document.createElement("div");
@@ -190,13 +190,6 @@ function listItem(text: string): HTMLLIElement {
   const item = document.createElement("li");
   item.textContent = text;
   return item;
-}
-
-function link(href: string, text: string): HTMLAnchorElement {
-  const anchor = document.createElement("a");
-  anchor.href = siteUrl(href.slice(1)).href;
-  anchor.textContent = text;
-  return anchor;
 }
 
 /** Makes the list of what stands in the way, and of what mends it, follow the reader's batch. */

@@ -1,6 +1,6 @@
 import { scheduleBatch } from "../../lib/batch/schedule.ts";
 import { onScene, type Scene } from "../calculation/live.ts";
-import { siteUrl } from "../shell/root.ts";
+import { siteLink } from "../shell/root.ts";
 import { readClock, stepLines, totalText, type StepLine } from "./plan-text.ts";
 
 /** Kept while the window is open: when one means to start is part of no batch. */
@@ -41,12 +41,7 @@ function row({ id, label, begins, lasts, you, derivation }: StepLine): HTMLTable
   element.dataset["step"] = id;
   const name = document.createElement("th");
   name.scope = "row";
-  if (derivation) {
-    const link = document.createElement("a");
-    link.href = siteUrl(derivation.href.slice(1)).href;
-    link.textContent = label;
-    name.append(link);
-  } else name.textContent = label;
+  name.append(derivation ? siteLink(derivation.href, label) : label);
   const cells = [begins, lasts, you].map((text) => {
     const cell = document.createElement("td");
     cell.textContent = text;

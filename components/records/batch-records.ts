@@ -5,6 +5,7 @@ import { againOtherwise } from "../../lib/batch/otherwise.ts";
 import { readingsCsv } from "../../lib/batch/readings-csv.ts";
 import { MAX_RECORDS_TEXT } from "../../lib/batch/records-file.ts";
 import { readEntry } from "../../lib/calculations/entry.ts";
+import { capital } from "../../lib/calculations/capital.ts";
 import type { Graph } from "../../lib/calculations/graph.ts";
 import { loadGraph } from "../../lib/calculations/registry.ts";
 import type { UnitChoice } from "../../lib/calculations/say.ts";
@@ -116,8 +117,8 @@ class BatchRecords extends HTMLElement {
     replaceBatch(record);
     const put = isBlank(before)
       ? ""
-      : ` ${sentence(titleOf(before))}, which was open, stays among the records.`;
-    this.#say(`${sentence(titleOf(record))} is open on all pages now.${put}`);
+      : ` ${capital(titleOf(before))}, which was open, stays among the records.`;
+    this.#say(`${capital(titleOf(record))} is open on all pages now.${put}`);
   }
 
   /** Opens a plan for another evening, with what is known of the gear by now. */
@@ -129,7 +130,7 @@ class BatchRecords extends HTMLElement {
       location.assign(siteUrl("plan/"));
     else
       this.#say(
-        `${sentence(titleOf(record))} is planned again, on this page only: this browser keeps nothing.`,
+        `${capital(titleOf(record))} is planned again, on this page only: this browser keeps nothing.`,
       );
   }
 
@@ -138,9 +139,9 @@ class BatchRecords extends HTMLElement {
     if (open) replaceBatch(EMPTY_BATCH);
     await written();
     if (!(await remove("batches", record.id)))
-      return this.#say(`${sentence(titleOf(record))} could not be removed: this browser refuses.`);
+      return this.#say(`${capital(titleOf(record))} could not be removed: this browser refuses.`);
     location.hash = "all";
-    this.#say(`${sentence(titleOf(record))} is removed.`, () => {
+    this.#say(`${capital(titleOf(record))} is removed.`, () => {
       void put("batches", record.id, writeRecord(record));
       if (open) replaceBatch(record);
     });
@@ -373,10 +374,6 @@ class BatchRecords extends HTMLElement {
 function named(control: HTMLButtonElement, record: Recorded): HTMLButtonElement {
   control.append(made("span", { class: "visually-hidden" }, ` ${titleIn(record)}`));
   return control;
-}
-
-function sentence(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 /** Makes the list of records and what can be done with them work. */

@@ -12,7 +12,7 @@ import { spiritStrength } from "../../lib/calculations/quantities/spirit.ts";
 import { say, type UnitChoice } from "../../lib/calculations/say.ts";
 import { nameOf } from "../bench/bench-text.ts";
 import { derivationOf } from "../batch/derivations.ts";
-import { siteUrl } from "../shell/root.ts";
+import { siteLink } from "../shell/root.ts";
 import type { Recorded } from "./kept-records.ts";
 import { button, made, table, type RowGroup } from "./made.ts";
 import {
@@ -51,7 +51,7 @@ function back(): HTMLElement {
 function linked(from: string | undefined, text?: string): Node | string {
   const found = from === undefined ? undefined : derivationOf(from);
   if (!found) return text ?? "";
-  return made("a", { href: siteUrl(found.href.slice(1)).href }, text ?? found.text);
+  return siteLink(found.href, text ?? found.text);
 }
 
 /** One record, whole. */

@@ -15,6 +15,7 @@ import { FORECAST_CALCULATIONS, heedsCeiling, readingChecks } from "./forecast.t
 import {
   entriesOf,
   EVENING_KEYS,
+  MASS_KEYS,
   stepNow,
   wallClock,
   weighedIn,
@@ -29,6 +30,7 @@ import {
   SCHEDULE_CALCULATIONS,
   scheduleBatch,
   STAGES,
+  stepKind,
   type ScheduledStep,
   type Stage,
 } from "./schedule.ts";
@@ -111,11 +113,12 @@ export function deviationsOf(graph: Graph, batch: Batch): readonly Deviation[] {
   if (!planned) return [];
   const schedule = scheduleBatch(graph, planned);
   const steps = schedule.ok ? schedule.steps : [];
+  const stretches = stretchesOf(log);
   const found = [
     ...changed(graph, batch.values, planned),
-    ...weighed(graph, batch, planned, log),
-    ...timed(steps, stretchesOf(log)),
-    ...ordered(steps, stretchesOf(log)),
+    ...weighed(graph, batch, planned, stretches),
+    ...timed(steps, stretches),
+    ...ordered(steps, stretches),
     ...warmed(graph, batch, steps),
     ...skimmed(graph, planned, log),
     ...bottled(graph, planned, log),
@@ -180,9 +183,14 @@ function valueText(value: InputValue | undefined, input: Input): Amount | string
   return chosen ? `“${chosen.label}”` : "not known";
 }
 
-function weighed(graph: Graph, batch: Batch, planned: BatchValues, log: Log): readonly Deviation[] {
+function weighed(
+  graph: Graph,
+  batch: Batch,
+  planned: BatchValues,
+  stretches: readonly Stretch[],
+): readonly Deviation[] {
   const made = planBatch(graph, planned);
-  const entries = entriesOf(log, "weighed");
+  const entries = entriesOf(batch.log ?? [], "weighed");
   if (!made.ok || entries.length === 0) return [];
   const { additions, vessels } = made.plan;
   const parts = Array.from({ length: vessels }, (_, i) => ({
@@ -192,7 +200,7 @@ function weighed(graph: Graph, batch: Batch, planned: BatchValues, log: Log): re
   const complete = parts.every(({ masses }) =>
     additions.every(({ ingredient }) => masses.has(ingredient)),
   );
-  const gone = stretchesOf(log).some(({ step }) => step !== "weigh");
+  const gone = stretches.some(({ step }) => step !== "weigh");
   return [
     ...parts.flatMap(({ name, masses }) => [
       ...partOff(additions, masses, name),
@@ -251,13 +259,6 @@ function more(is: boolean): string {
   return is ? "more" : "less";
 }
 
-const MASS_KEYS: Readonly<Record<Ingredient, string>> = {
-  water: "waterMass",
-  spirit: "spiritMass",
-  "ascorbic acid": "ascorbicAcidMass",
-  lecithin: "lecithinMass",
-};
-
 function composed(graph: Graph, planned: BatchValues, made: BatchValues): readonly Deviation[] {
   const [then, now] = [planned, made].map((values) => graph.run("composition", values));
   const { results } = graph.get("composition");
@@ -293,7 +294,7 @@ function timed(
   return STAGES.flatMap((stage): readonly Deviation[] => {
     const kinds = new Map<string, OffTime[]>();
     for (const one of off.filter(({ step }) => step.stage === stage)) {
-      const kind = kindOf(one.step);
+      const kind = stepKind(one.step.id);
       kinds.set(kind, [...(kinds.get(kind) ?? []), one]);
     }
     const [first, ...others] = kinds.entries();
@@ -327,19 +328,14 @@ function offTime(step: ScheduledStep, stretches: readonly Stretch[]): readonly O
   return late ? [{ step, took }] : [];
 }
 
-/** "stint" of "stint-2" */
-function kindOf({ id }: ScheduledStep): string {
-  return id.replace(/-\d+$/, "");
-}
-
 /** What steps of one kind took, the shortest to the longest. */
 function timesSaid(off: readonly OffTime[], steps: readonly ScheduledStep[]): Phrase {
   const took = spans(off.map((one) => one.took));
   const planned = spans(off.map(({ step }) => step.length));
   const [{ step }] = off as readonly [OffTime, ...OffTime[]];
   if (off.length === 1) return [`${step.label}: `, ...took, ", where ", ...planned, " was planned"];
-  const all = steps.filter((other) => kindOf(other) === kindOf(step)).length;
-  const name = EVENING_STEPS.find(({ id }) => id === kindOf(step))?.label ?? step.label;
+  const all = steps.filter((other) => stepKind(other.id) === stepKind(step.id)).length;
+  const name = EVENING_STEPS.find(({ id }) => id === stepKind(step.id))?.label ?? step.label;
   return [
     ...phrase`${name}, ${amount(off.length, COUNT)} of ${amount(all, COUNT)}: `,
     ...took,

@@ -1,4 +1,5 @@
 import type { Amount, Input, InputValue } from "../calculations/calculation.ts";
+import { capital } from "../calculations/capital.ts";
 import { COVERAGE, inputsByKey, type BatchValues, type Graph } from "../calculations/graph.ts";
 import { skimmedVolume } from "../calculations/quantities/bubbles.ts";
 import { bathTemperature, liquidTemperature } from "../calculations/quantities/heat.ts";
@@ -6,7 +7,7 @@ import { COUNT, MASS, TIME, VOLUME } from "../calculations/quantities/kinds.ts";
 import { DEVIATION_CALCULATIONS } from "./deviations.ts";
 import { GEAR_KINDS } from "./gear.ts";
 import { entriesOf, EVENING_KEYS, wallClock, type Noted } from "./log.ts";
-import { planBatch } from "./plan.ts";
+import { planBatch, PORTIONS } from "./plan.ts";
 import { valuesOf, type Batch } from "./record.ts";
 import { scheduleBatch } from "./schedule.ts";
 import { steadyTimes, stretchesOf } from "./timeline.ts";
@@ -52,13 +53,6 @@ const RECIPE_KEYS = [
   "ascorbicAcidConcentration",
   "lecithinConcentration",
   "beakerVolume",
-] as const;
-
-const PORTIONS = [
-  { ingredient: "water", mass: "waterMass", doubt: "uncertaintyWater" },
-  { ingredient: "spirit", mass: "spiritMass", doubt: "uncertaintySpirit" },
-  { ingredient: "ascorbic acid", mass: "ascorbicAcidMass", doubt: "uncertaintyAscorbicAcid" },
-  { ingredient: "lecithin", mass: "lecithinMass", doubt: "uncertaintyLecithin" },
 ] as const;
 
 /** s: a press comes some seconds after what it notes (common practice, no source). */
@@ -319,8 +313,4 @@ function noteFacts({ made, discard, lecithinSource, labelSize, notes, log = [] }
 
 function textFact(group: FactGroup, id: string, label: string, text = ""): readonly Fact[] {
   return text === "" ? [] : [{ group, id: `${group}.${id}`, label, value: text, doubt: 0 }];
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -16,7 +16,6 @@ import {
   liquidTemperature,
   powerToBath,
   powerToLiquid,
-  readingRoom,
 } from "../calculations/quantities/heat.ts";
 import { RISE } from "../calculations/quantities/kinds.ts";
 import { heatReadings, liquidReading } from "../calculations/quantities/readings.ts";
@@ -744,8 +743,7 @@ function fitOf(
 ): FitCheck | undefined {
   const values = graph.run("heat-fit", {
     ...withReadings(valuesOf(batch), rows),
-    // The powers go with the room and the heat capacities, so both sides have the same.
-    [readingRoom.name]: numberOf(centre, "roomTemperature"),
+    // The powers go with the heat capacities, so both sides have the same.
     "heat-fit.liquidHeatCapacity": numberOf(centre, "liquidHeatCapacity"),
     "heat-fit.bathHeatCapacity": numberOf(centre, "bathHeatCapacity"),
   });

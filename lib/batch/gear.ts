@@ -2,6 +2,7 @@ import * as v from "valibot";
 import type { InputValue, Rows } from "../calculations/calculation.ts";
 import type { BatchValues } from "../calculations/graph.ts";
 import type { Batch } from "./record.ts";
+import { only, without } from "./only.ts";
 import { id, shortText, units, values } from "./shapes.ts";
 import { readText, writeText, type TextKind } from "./stored-text.ts";
 
@@ -247,12 +248,4 @@ function valueOf(kind: GearKind): Belongs {
 /** A unit stands under its quantity's name, that of a column of readings under "readings.column". */
 function unitOf(kind: GearKind): Belongs {
   return (name) => GEAR_KEYS[kind].includes(name.split(".", 1)[0] ?? name);
-}
-
-function only<T>(from: Readonly<Record<string, T>>, belongs: Belongs): Record<string, T> {
-  return Object.fromEntries(Object.entries(from).filter(([name]) => belongs(name)));
-}
-
-function without<T>(from: Readonly<Record<string, T>>, belongs: Belongs): Record<string, T> {
-  return only(from, (name) => !belongs(name));
 }

@@ -172,13 +172,18 @@ export function undone(log: Log): Log {
   return log.filter((entry) => entry !== last);
 }
 
-/** Batch keys that the log gives, and no copy of them: they are worked out from what was noted. */
-const WEIGHED_KEYS: Readonly<Record<Ingredient, string>> = {
-  water: "composition.waterMass",
-  spirit: "composition.spiritMass",
-  "ascorbic acid": "composition.ascorbicAcidMass",
-  lecithin: "composition.lecithinMass",
-};
+/** What calculations call the mass of each ingredient. */
+export const MASS_KEYS = {
+  water: "waterMass",
+  spirit: "spiritMass",
+  "ascorbic acid": "ascorbicAcidMass",
+  lecithin: "lecithinMass",
+} as const satisfies Readonly<Record<Ingredient, string>>;
+
+/** The batch key under which the log gives a mass, and no copy of it: it is worked out from what was noted. */
+function weighedKey(ingredient: Ingredient): string {
+  return `composition.${MASS_KEYS[ingredient]}`;
+}
 
 /**
  * What went in of each ingredient, kg: each reading less the one before it, all vessels together. An ingredient
@@ -213,7 +218,7 @@ export function loggedValues(log: Log): BatchValues {
 
 /** Masses of the whole batch, kg, by the keys under which the composition reads them. */
 export function massValues(masses: ReadonlyMap<Ingredient, number>): BatchValues {
-  return Object.fromEntries(Array.from(masses, ([name, mass]) => [WEIGHED_KEYS[name], mass]));
+  return Object.fromEntries(Array.from(masses, ([name, mass]) => [weighedKey(name), mass]));
 }
 
 function countVessels(entries: readonly EntryOf<"weighed">[]): number {
@@ -221,4 +226,4 @@ function countVessels(entries: readonly EntryOf<"weighed">[]): number {
 }
 
 /** Keys whose values belong to one evening and not to the next. */
-export const EVENING_KEYS: readonly string[] = [...Object.values(WEIGHED_KEYS), "skimmedVolume"];
+export const EVENING_KEYS: readonly string[] = [...INGREDIENTS.map(weighedKey), "skimmedVolume"];

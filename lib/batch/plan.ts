@@ -1,6 +1,7 @@
 import type { CautionNotice, Refusal } from "../calculations/calculation.ts";
 import type { BatchValues, Graph, Outcome } from "../calculations/graph.ts";
 import { COVERAGE } from "../calculations/graph.ts";
+import { MASS_KEYS, type Ingredient } from "./log.ts";
 
 /** The calculations a plan needs loaded. */
 export const PLAN_CALCULATIONS = ["strength", "recipe", "weighing"] as const;
@@ -10,7 +11,7 @@ const ALLOWED_SHARE = 0.01;
 
 /** One thing weighed in, in order. Masses in kg, for one vessel. */
 export interface Addition {
-  readonly ingredient: "water" | "spirit" | "ascorbic acid" | "lecithin";
+  readonly ingredient: Ingredient;
   readonly label: string;
   readonly portion: number;
   /** How far the portion may be off, either way: 1 % of it, or what the scale can do if that is more. */
@@ -35,16 +36,36 @@ export type Planned =
       readonly cautions: readonly CautionNotice[];
     };
 
-const ORDER = [
-  { ingredient: "water", label: "Water", mass: "waterMass", reading: "afterWater" },
-  { ingredient: "spirit", label: "Spirit", mass: "spiritMass", reading: "afterSpirit" },
+/** Each portion by what calculations call its mass, the scale's reading after it, and how far that may be off. */
+export const PORTIONS = [
+  {
+    ingredient: "water",
+    label: "Water",
+    mass: MASS_KEYS.water,
+    reading: "afterWater",
+    doubt: "uncertaintyWater",
+  },
+  {
+    ingredient: "spirit",
+    label: "Spirit",
+    mass: MASS_KEYS.spirit,
+    reading: "afterSpirit",
+    doubt: "uncertaintySpirit",
+  },
   {
     ingredient: "ascorbic acid",
     label: "Ascorbic acid",
-    mass: "ascorbicAcidMass",
+    mass: MASS_KEYS["ascorbic acid"],
     reading: "afterAscorbicAcid",
+    doubt: "uncertaintyAscorbicAcid",
   },
-  { ingredient: "lecithin", label: "Lecithin", mass: "lecithinMass", reading: "afterLecithin" },
+  {
+    ingredient: "lecithin",
+    label: "Lecithin",
+    mass: MASS_KEYS.lecithin,
+    reading: "afterLecithin",
+    doubt: "uncertaintyLecithin",
+  },
 ] as const;
 
 /** What a batch of one's own is made of; a value not typed is still the demonstration's. */
@@ -83,11 +104,11 @@ export function planBatch(graph: Graph, batch: BatchValues): Planned {
   const part = (mass: string): number => Number(whole.inputs[mass] ?? 0) / vessels;
   const weighing = graph.evaluate("weighing", {
     ...batch,
-    ...Object.fromEntries(ORDER.map(({ mass }) => [`weighing.${mass}`, part(mass)])),
+    ...Object.fromEntries(PORTIONS.map(({ mass }) => [`weighing.${mass}`, part(mass)])),
   });
   if (!weighing.ok) return refused(weighing.refusals, "weighing", cautions);
   const u = weighing.values["uncertaintyWater"]?.value ?? 0;
-  const additions = ORDER.flatMap(({ ingredient, label, mass, reading }): Addition[] => {
+  const additions = PORTIONS.flatMap(({ ingredient, label, mass, reading }): Addition[] => {
     const portion = part(mass);
     const shown = weighing.values[reading];
     if (!shown || portion === 0) return [];

@@ -9,6 +9,7 @@ import {
   type LecithinSource,
 } from "./label.ts";
 import { EVENING_KEYS, loggedValues, logSchema, type Log } from "./log.ts";
+import { without } from "./only.ts";
 import { id, shortText, units, values } from "./shapes.ts";
 import { readText, writeText, type TextKind } from "./stored-text.ts";
 
@@ -98,7 +99,7 @@ export function begin(batch: Batch): Batch {
 /** The batch without what makes it a record: neither its place among the records nor its evening. */
 export function planOf(batch: Batch): Batch {
   const of: readonly string[] = ["id", "revision", "repeats", "planned", "log"];
-  return Object.fromEntries(Object.entries(batch).filter(([name]) => !of.includes(name))) as Batch;
+  return without<unknown>(batch, (name) => of.includes(name)) as Batch;
 }
 
 /** The same plan for another evening, with nothing of what happened at the last one. */
@@ -114,7 +115,7 @@ export function again(batch: Batch, newId: string): Batch {
 }
 
 function plansOf(all: BatchValues): BatchValues {
-  return Object.fromEntries(Object.entries(all).filter(([name]) => !EVENING_KEYS.includes(name)));
+  return without(all, (name) => EVENING_KEYS.includes(name));
 }
 
 /** A batch as the text of a file or of the browser's storage. */

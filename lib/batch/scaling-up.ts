@@ -1,5 +1,7 @@
 import type { Banded, Phrase } from "../calculations/calculation.ts";
-import type { BatchValues, Graph, Outcome } from "../calculations/graph.ts";
+import { COVERAGE, type BatchValues, type Graph, type Outcome } from "../calculations/graph.ts";
+import { without } from "./only.ts";
+import { PORTIONS } from "./plan.ts";
 
 /** The calculations that a comparison of beakers needs loaded. */
 export const SCALING_CALCULATIONS = [
@@ -17,13 +19,13 @@ export const SCALING_CALCULATIONS = [
 export const BATH_KEYS = ["bathLength", "bathWidth", "bathWaterVolume", "ratedPower"] as const;
 
 /** What was measured in one bath and says nothing of another. */
-const OWN_BATH = [
+const OWN_BATH: readonly string[] = [
   "knownFrom",
   "sonication.powerToLiquid",
   "sonication.powerToBath",
   "sonication.exchangeConductance",
   "sonication.bathHeatCapacity",
-] as const;
+];
 
 /** As many beakers as are compared. */
 export const MOST_COMPARED = 4;
@@ -67,8 +69,6 @@ export interface Misfit {
   readonly say: Phrase;
 }
 
-const PORTIONS = ["Water", "Spirit", "AscorbicAcid", "Lecithin"] as const;
-
 /**
  * One, two, three and four beakers like the reader's, compared: only inputs of calculations are moved.
  *
@@ -89,7 +89,7 @@ export function compareBeakers(
   if (!recipe.ok) return [];
   const portion = Number(recipe.inputs["batchVolume"]) / (recipe.values["beakers"]?.value ?? 1);
   const another = Object.keys(bath).length > 0;
-  const own = another ? without(values, OWN_BATH) : values;
+  const own = another ? without(values, (key) => OWN_BATH.includes(key)) : values;
   const one = { ...own, ...bath };
   return Array.from({ length: MOST_COMPARED }, (_, i) => compared(graph, one, portion, i + 1));
 }
@@ -172,17 +172,18 @@ function weighingShare(
   beakers: number,
   recipe: Outcome,
 ): number | null {
-  const portions = PORTIONS.map((name) => {
-    const key = `${name.charAt(0).toLowerCase()}${name.slice(1)}Mass`;
-    return { name, key, mass: (valueOf(recipe, key) ?? 0) / beakers };
-  }).filter(({ mass }) => mass > 0);
+  const portions = PORTIONS.map(({ mass: key, doubt }) => ({
+    key,
+    doubt,
+    mass: (valueOf(recipe, key) ?? 0) / beakers,
+  })).filter(({ mass }) => mass > 0);
   const weighing = graph.evaluate("weighing", {
     ...values,
     ...Object.fromEntries(portions.map(({ key, mass }) => [`weighing.${key}`, mass])),
   });
   if (!weighing.ok) return null;
   const shares = portions.map(
-    ({ name, mass }) => (2 * (valueOf(weighing, `uncertainty${name}`) ?? 0)) / mass,
+    ({ doubt, mass }) => (COVERAGE * (valueOf(weighing, doubt) ?? 0)) / mass,
   );
   return shares.length === 0 ? null : Math.max(...shares);
 }
@@ -193,8 +194,4 @@ function bandedOf(outcome: Outcome, name: string): Banded | null {
 
 function valueOf(outcome: Outcome, name: string): number | null {
   return bandedOf(outcome, name)?.value ?? null;
-}
-
-function without(values: BatchValues, keys: readonly string[]): BatchValues {
-  return Object.fromEntries(Object.entries(values).filter(([key]) => !keys.includes(key)));
 }

@@ -100,6 +100,11 @@ export function scheduleBatch(graph: Graph, values: BatchValues): Scheduled {
   };
 }
 
+/** The kind of a step by its id: "stint" of "stint-2", "set-up" of "set-up-1". */
+export function stepKind(id: string): string {
+  return id.replace(/-\d+$/, "");
+}
+
 /** Kinds of steps that one evening may have many of, and what they come round with. */
 const REPEATED: ReadonlyMap<string, "beaker" | "load"> = new Map([
   ["blend", "beaker"],
