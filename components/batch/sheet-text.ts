@@ -127,6 +127,13 @@ export function benchInventedSentence(graph: Graph, batch: BatchValues): string 
   return sentenceOf("Still invented after weighing", benchStillInvented(graph, batch));
 }
 
+/** Both of these as one text, empty where every number is the reader's own. */
+export function allInventedText(graph: Graph, batch: BatchValues): string {
+  return [inventedSentence(graph, batch), benchInventedSentence(graph, batch)]
+    .filter((sentence) => sentence !== "")
+    .join(" ");
+}
+
 function sentenceOf(head: string, labels: readonly string[]): string {
   return labels.length === 0
     ? ""

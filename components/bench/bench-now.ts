@@ -1,6 +1,6 @@
 import { massValues, stepNow, type EntryOf, type Log } from "../../lib/batch/log.ts";
 import { planBatch, type Plan, type Planned } from "../../lib/batch/plan.ts";
-import { scheduleBatch, type ScheduledStep } from "../../lib/batch/schedule.ts";
+import { scheduleBatch, type Scheduled, type ScheduledStep } from "../../lib/batch/schedule.ts";
 import { weighingBounds, weighingIn, type WeighingIn } from "../../lib/batch/weighing-in.ts";
 import { quantityText } from "../../lib/calculations/entry.ts";
 import { MASS } from "../../lib/calculations/quantities/kinds.ts";
@@ -40,13 +40,20 @@ export interface Now {
   readonly missed: string;
 }
 
+/** The steps to follow: a change at the bench that leaves no plan does not leave the maker without one. */
+export function scheduleToFollow(
+  { graph, batch, values }: Scene,
+  now: Scheduled = scheduleBatch(graph, values),
+): Scheduled {
+  return now.ok || !batch.planned ? now : scheduleBatch(graph, batch.planned);
+}
+
 /** Where the evening stands, from the batch alone. */
 export function look(scene: Scene): Now {
   const { graph, values } = scene;
   const log = scene.batch.log ?? [];
   const scheduled = scheduleBatch(graph, values);
-  // A change at the bench that leaves no plan does not leave the maker without one.
-  const fallback = scheduled.ok ? scheduled : scheduleBatch(graph, scene.batch.planned ?? values);
+  const fallback = scheduleToFollow(scene, scheduled);
   const steps = fallback.ok ? fallback.steps : [];
   const entry = stepNow(log);
   const begun = log.flatMap((each) => (each.kind === "step" ? [each.step] : []));

@@ -15,8 +15,7 @@ import { formatAmount } from "../../lib/units/format.ts";
 import { parse } from "../../lib/units/parse.ts";
 import { derivationOf } from "../batch/derivations.ts";
 import {
-  benchInventedSentence,
-  inventedSentence,
+  allInventedText,
   planSentences,
   stageSentences,
   type PlanSentence,
@@ -365,11 +364,7 @@ class BenchStage extends HTMLElement {
       "[data-refusals]",
       refusals.map((text) => ({ text, caution: undefined })),
     );
-    const invented = [
-      inventedSentence(scene.graph, scene.values),
-      benchInventedSentence(scene.graph, scene.values),
-    ].filter((text) => own && text !== "");
-    this.#text("[data-invented]", invented.join(" "));
+    this.#text("[data-invented]", own ? allInventedText(scene.graph, scene.values) : "");
   }
 
   #paintStep(now: Now): void {

@@ -14,7 +14,8 @@ import {
 } from "../../lib/batch/log.ts";
 import { withReadings } from "../../lib/batch/gear.ts";
 import { begin } from "../../lib/batch/record.ts";
-import { scheduleBatch, type ScheduledStep } from "../../lib/batch/schedule.ts";
+import { isSame } from "../../lib/batch/same.ts";
+import type { ScheduledStep } from "../../lib/batch/schedule.ts";
 import type { Axis, Rows } from "../../lib/calculations/calculation.ts";
 import { readEntry } from "../../lib/calculations/entry.ts";
 import { ceiling, liquidTemperature } from "../../lib/calculations/quantities/heat.ts";
@@ -27,6 +28,7 @@ import { fillTable } from "../calculation/live-table.ts";
 import { onScene, unitIn, type Scene } from "../calculation/live.ts";
 import type * as DrawModule from "../figure/draw.ts";
 import { siteLink } from "../shell/root.ts";
+import { scheduleToFollow } from "./bench-now.ts";
 import { stampNow } from "./clock.ts";
 import { DRAFT_PREFIX } from "./keys.ts";
 import {
@@ -198,9 +200,8 @@ class BenchProbe extends HTMLElement {
     if (!scene || !this.#seen) return;
     this.#stale = false;
     const { graph, batch, values } = scene;
-    const scheduled = scheduleBatch(graph, values);
-    const kept = scheduled.ok ? scheduled : scheduleBatch(graph, batch.planned ?? values);
-    this.#steps = kept.ok ? kept.steps : [];
+    const scheduled = scheduleToFollow(scene);
+    this.#steps = scheduled.ok ? scheduled.steps : [];
     this.#made = Date.now();
     this.#forecast = forecastOf(graph, batch, this.#steps, this.#made);
     const { forecast, rows } = { forecast: this.#forecast, rows: this.#fittedRows() };
@@ -214,7 +215,7 @@ class BenchProbe extends HTMLElement {
       forecast.ok ? forecast.remarks.map((remark) => say(remark, this.#unitFor)) : [],
     );
     const used = values["knownFrom"] === "readings" ? values[heatReadings.name] : undefined;
-    this.#show("[data-use]", rows !== undefined && JSON.stringify(rows) !== JSON.stringify(used));
+    this.#show("[data-use]", rows !== undefined && !isSame(rows, used));
     this.#paintReadings();
     this.#paintDeviations();
     this.#show("[data-figure]", forecast.ok);

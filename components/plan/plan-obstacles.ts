@@ -10,7 +10,7 @@ import type { BatchValues } from "../../lib/calculations/graph.ts";
 import { say } from "../../lib/calculations/say.ts";
 import { derivationOf } from "../batch/derivations.ts";
 import { paintEvening } from "../batch/evening-line.ts";
-import { benchInventedSentence, draftSentences, inventedSentence } from "../batch/sheet-text.ts";
+import { allInventedText, draftSentences } from "../batch/sheet-text.ts";
 import { changeBatch, drafts, setDraft } from "../batch/store.ts";
 import { onScene, type Scene } from "../calculation/live.ts";
 import { cautionLink } from "../caution/caution-item.ts";
@@ -59,17 +59,7 @@ class PlanObstacles extends HTMLElement {
       now.obstacles.filter(({ care }) => care).map((one) => this.#item(scene, one).item),
     );
     const own = Object.keys(scene.values).length > 0;
-    this.#text(
-      "[data-invented]",
-      own
-        ? [
-            inventedSentence(scene.graph, scene.values),
-            benchInventedSentence(scene.graph, scene.values),
-          ]
-            .filter((sentence) => sentence !== "")
-            .join(" ")
-        : "",
-    );
+    this.#text("[data-invented]", own ? allInventedText(scene.graph, scene.values) : "");
     this.querySelector("[data-nothing]")?.toggleAttribute(
       "hidden",
       hard.length + misread.length > 0,
