@@ -51,11 +51,14 @@ export type Outcome =
       readonly refusals: readonly Refusal[];
     };
 
-interface Point {
+interface Gathered {
   readonly inputs: Readonly<Record<string, InputValue>>;
   readonly origins: Readonly<Record<string, Origin>>;
-  readonly computed: Computed<Results> | undefined;
   readonly refusals: readonly Refusal[];
+}
+
+interface Point extends Gathered {
+  readonly computed: Computed<Results> | undefined;
 }
 
 interface Doubt {
@@ -304,15 +307,17 @@ export class Graph {
   /** The inputs with each uncertain quantity behind them moved by its standard uncertainty, both ways. */
   spread(id: string, reader: BatchValues): readonly Moved<Inputs>[] {
     const batch = this.decide(id, reader);
-    const all = Object.keys(this.get(id).inputs).length;
-    const at = (moved: BatchValues): InputValues<Inputs> | undefined => {
-      const { inputs, refusals } = this.#point(id, moved, new Map());
-      const whole = refusals.length === 0 && Object.keys(inputs).length === all;
-      return whole ? (inputs as InputValues<Inputs>) : undefined;
+    const unmoved = new Map<string, Point>();
+    this.#gather(id, batch, unmoved);
+    const at = (key: string, value: number): InputValues<Inputs> | undefined => {
+      // What the moved quantity does not reach stays as it was.
+      const memo = new Map([...unmoved].filter(([from]) => !this.reach(from).has(key)));
+      const { inputs, refusals } = this.#gather(id, { ...batch, [key]: value }, memo);
+      return refusals.length === 0 ? (inputs as InputValues<Inputs>) : undefined;
     };
     return this.#doubts(id, batch).map(({ key, at: centre, low, high }) => ({
-      above: high > centre ? at({ ...batch, [key]: high }) : undefined,
-      below: low < centre ? at({ ...batch, [key]: low }) : undefined,
+      above: high > centre ? at(key, high) : undefined,
+      below: low < centre ? at(key, low) : undefined,
     }));
   }
 
@@ -330,6 +335,26 @@ export class Graph {
   #point(id: string, batch: BatchValues, memo: Map<string, Point>): Point {
     const known = memo.get(id);
     if (known) return known;
+    const calculation = this.get(id);
+    const { inputs, origins, refusals } = this.#gather(id, batch, memo);
+    let point: Point = { inputs, origins, computed: undefined, refusals };
+    if (refusals.length === 0)
+      try {
+        // Read each result here, where a refusal is caught: some are worked out when they are asked for.
+        const results = calculation.compute(inputs as never);
+        const computed: Record<string, ComputedValue> = {};
+        for (const name of Object.keys(calculation.results))
+          computed[name] = results[name] as never;
+        point = { ...point, computed };
+      } catch (error) {
+        point = { ...point, refusals: [refusalOf(calculation, error)] };
+      }
+    memo.set(id, point);
+    return point;
+  }
+
+  /** Each input's value and where it came from, with refusals where one is missing or outside its limits. */
+  #gather(id: string, batch: BatchValues, memo: Map<string, Point>): Gathered {
     const calculation = this.get(id);
     const inputs: Record<string, InputValue> = {};
     const origins: Record<string, Origin> = {};
@@ -358,21 +383,7 @@ export class Graph {
       if (refusal) own.push(refusal);
     }
     // What upstream lacks is often the same fault said again: it is named only where nothing here is.
-    const refusals = own.length > 0 ? own : waiting;
-    let computed: Computed<Results> | undefined;
-    if (refusals.length === 0)
-      try {
-        // Read each result here, where a refusal is caught: some are worked out when they are asked for.
-        const results = calculation.compute(inputs as never);
-        const read: Record<string, ComputedValue> = {};
-        for (const name of Object.keys(calculation.results)) read[name] = results[name] as never;
-        computed = read;
-      } catch (error) {
-        refusals.push(refusalOf(calculation, error));
-      }
-    const point = { inputs, origins, computed, refusals };
-    memo.set(id, point);
-    return point;
+    return { inputs, origins, refusals: own.length > 0 ? own : waiting };
   }
 
   #linked(link: Link, batch: BatchValues, memo: Map<string, Point>): number | Refusal["say"] {
