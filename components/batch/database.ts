@@ -1,8 +1,8 @@
 import { openDB, type DBSchema, type IDBPDatabase } from "idb";
 import { atom } from "nanostores";
+import { DATABASE } from "./keys.ts";
 import type { Keeping } from "./store.ts";
 
-const NAME = "bilayer-bench";
 const VERSION = 1;
 /** Of the browser's quota: from here on there is little room left for another evening. */
 const NEARLY_FULL = 0.9;
@@ -31,7 +31,7 @@ let connection: Promise<Connection> | undefined;
 
 function connect(): Promise<Connection> {
   if (!globalThis.indexedDB) throw new DOMException("no database here", "NotSupportedError");
-  return (connection ??= openDB<Contents>(NAME, VERSION, {
+  return (connection ??= openDB<Contents>(DATABASE, VERSION, {
     upgrade: (database) => {
       for (const shelf of ["batches", "gear", "open"] as const) database.createObjectStore(shelf);
     },
@@ -130,7 +130,7 @@ interface Change {
   readonly id: string;
 }
 const listeners = new Set<(change: Change) => void>();
-const channel = "BroadcastChannel" in globalThis ? new BroadcastChannel(NAME) : undefined;
+const channel = "BroadcastChannel" in globalThis ? new BroadcastChannel(DATABASE) : undefined;
 channel?.addEventListener("message", ({ data }: MessageEvent<Change>) => tell(data));
 
 function tell(change: Change): void {

@@ -1,4 +1,4 @@
-import { BATCH_KEY, DRAFTS_KEY } from "../batch/keys.ts";
+import { BATCH_KEY, DATABASE, DRAFTS_KEY } from "../batch/keys.ts";
 
 /** Loads a module and gives what brings its elements alive. */
 type Load = () => Promise<() => void>;
@@ -24,11 +24,20 @@ export function needNow(): void {
 }
 
 function hasBatch(): boolean {
-  if (document.querySelector("gear-shelf") || location.hash.startsWith("#batch=")) return true;
+  if (location.hash.startsWith("#batch=")) return true;
   try {
     return [BATCH_KEY, DRAFTS_KEY].some((key) => localStorage.getItem(key) !== null);
   } catch {
     return false; // Nothing can be kept, so nothing was.
+  }
+}
+
+/** Gear and batches outlive what `localStorage` had, and stand in for it where it is refused. */
+async function hasDatabase(): Promise<boolean> {
+  try {
+    return (await indexedDB.databases()).some(({ name }) => name === DATABASE);
+  } catch {
+    return false; // No database here, or a browser that does not list them.
   }
 }
 
@@ -44,11 +53,12 @@ function watch(): void {
   addEventListener("pointerdown", touched, { passive: true });
   addEventListener("focusin", touched);
   addEventListener("storage", needNow);
+  void hasDatabase().then((found) => found && needNow());
 }
 
 function hold(event: Event): void {
   if (live || !(event.target instanceof Element)) return;
-  if (!event.target.closest("calculation-form, bench-stage")) return;
+  if (!event.target.closest("calculation-form, bench-stage, gear-shelf")) return;
   const button = event instanceof SubmitEvent ? event.submitter : event.target.closest("button");
   if (!(button instanceof HTMLElement) && event.type === "click") return;
   event.preventDefault();

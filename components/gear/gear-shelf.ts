@@ -24,7 +24,6 @@ import {
 } from "./shelf.ts";
 
 const MISREAD = "One of the fields could not be read yet: mend what it says first.";
-const STILL = "Still the demonstration’s. ";
 
 /** The gear of one kind: its fields’ state, what is kept of it, and which of it the batch uses. */
 class GearShelf extends HTMLElement {
@@ -56,9 +55,7 @@ class GearShelf extends HTMLElement {
       if (key === "Escape" && this.#renaming) this.#endRenaming();
     });
     onScene((scene) => {
-      const first = !this.#scene;
       this.#scene = scene;
-      if (first) this.#begin();
       this.#paint();
     });
     shelf.listen(() => this.#paint());
@@ -232,16 +229,6 @@ class GearShelf extends HTMLElement {
   /** The fields that a plate, a ruler or the scale tells, each with a place to say that it is not told yet. */
   #fields(): readonly HTMLElement[] {
     return [...this.querySelectorAll<HTMLElement>("[data-first] .field")];
-  }
-
-  #begin(): void {
-    this.querySelector("[data-keep] [disabled]")?.removeAttribute("disabled");
-    for (const field of this.#fields()) {
-      const mark = document.createElement("strong");
-      mark.dataset["still"] = "";
-      mark.textContent = STILL;
-      field.querySelector(".hint")?.prepend(mark);
-    }
   }
 
   #left({ graph, values }: Scene) {

@@ -6,11 +6,12 @@ import { calculator, live } from "../helpers/pages.ts";
 freshPages({ acceptDownloads: true });
 
 async function importText(text: string, name = "mine.json"): Promise<string> {
+  const said = page.locator("batch-actions [data-said]");
+  const before = await said.innerText();
   await page
     .locator("[data-import]")
     .setInputFiles({ name, mimeType: "application/json", buffer: Buffer.from(text) });
-  const said = page.locator("batch-actions [data-said]");
-  await expect.poll(() => said.innerText()).not.toBe("");
+  await expect.poll(() => said.innerText()).not.toBe(before);
   return said.innerText();
 }
 

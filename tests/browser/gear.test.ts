@@ -1,7 +1,7 @@
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import type { GearKind } from "../../lib/batch/gear.ts";
-import { context, freshPages, open, page } from "../helpers/fresh-page.ts";
+import { context, freshPages, open, page, site } from "../helpers/fresh-page.ts";
 import { calculator } from "../helpers/pages.ts";
 
 freshPages();
@@ -43,6 +43,25 @@ async function startOver(): Promise<void> {
 }
 
 describe("gear", () => {
+  it("stays as built until a shelf is touched, and does then what was pressed", async () => {
+    await page.goto(`${site}gear/`);
+    await page.waitForLoadState("networkidle");
+    expect(await page.locator("html[data-live]").count()).toBe(0);
+    const scale = shelf("scale");
+    expect(await scale.left.innerText()).toMatch(/^All of these are still the demonstration’s/);
+    // A press by script touches nothing before: only the press itself can have been held.
+    await scale.place.locator('[data-act="confirm"]').dispatchEvent("click");
+    await expect.poll(() => scale.said.innerText()).toBe("They count as yours now.");
+    expect(await scale.left.innerText()).toBe("");
+  });
+
+  it("shows what is kept although nothing else is known of the reader", async () => {
+    const scale = await keptScale();
+    await page.evaluate(() => localStorage.clear());
+    await page.goto(`${site}gear/`);
+    await expect.poll(() => scale.kept.count()).toBe(1);
+  });
+
   it("is entered once, and stands in the chapters of the next batch", async () => {
     const scale = await keptScale();
     const bath = shelf("bath");
