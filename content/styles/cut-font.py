@@ -1,8 +1,9 @@
-"""Makes text-latin.woff2 from the latin file of Source Serif 4: the characters that nearly every page has,
-which global.css lists first, in the weights that are used. What else there is stays in that file and loads
-where a page has it. Not part of the build. Needs fonttools and brotli.
+"""Makes text-latin.woff2 and text-italic.woff2 from the latin files of Source Serif 4: the characters that
+nearly every page has, which global.css lists first, in the weights that are used. What else there is stays in
+those files and loads where a page has it. Not part of the build. Needs fonttools and brotli.
 
-    python cut-font.py <source-serif-4-latin-wght-normal.woff2> text-latin.woff2
+    python cut-font.py <source-serif-4-latin-wght-normal.woff2> text-latin.woff2 400:700
+    python cut-font.py <source-serif-4-latin-wght-italic.woff2> text-italic.woff2 400
 """
 
 import re
@@ -15,7 +16,7 @@ from fontTools.varLib.instancer import instantiateVariableFont
 # The licence keeps the first word of its name for the font as it was drawn.
 NAME = "Bilayer Text"
 
-source, target = sys.argv[1:]
+source, target, weights = sys.argv[1:]
 style = Path(__file__).with_name("global.css").read_text()
 listed = re.search(r"unicode-range:([^;]*);", style).group(1)
 characters = parse_unicodes(re.sub(r"\s|U\+", "", listed))
@@ -23,7 +24,10 @@ characters = parse_unicodes(re.sub(r"\s|U\+", "", listed))
 options = Options(
     layout_features=["ccmp", "kern", "liga", "lnum", "locl", "tnum"], hinting=False, flavor="woff2"
 )
-font = instantiateVariableFont(load_font(source, options), {"wght": (400, 700)})
+limits = tuple(map(float, weights.split(":")))
+font = instantiateVariableFont(
+    load_font(source, options), {"wght": limits if len(limits) > 1 else limits[0]}
+)
 subsetter = Subsetter(options)
 subsetter.populate(unicodes=characters)
 subsetter.subset(font)
