@@ -2,13 +2,14 @@ import mdx from "@astrojs/mdx";
 import { satteri } from "@astrojs/markdown-satteri";
 import { defineConfig } from "astro/config";
 import { mathPlugin } from "./components/math/plugin.ts";
+import { earlyModules } from "./components/shell/early-modules.ts";
 import { relativeLinks } from "./components/shell/relative-links.ts";
 
 export default defineConfig({
   srcDir: "./content",
   publicDir: "./content/public",
   trailingSlash: "always",
-  integrations: [mdx(), relativeLinks()],
+  integrations: [mdx(), earlyModules(), relativeLinks()],
   markdown: {
     processor: satteri({ features: { math: true }, mdastPlugins: [mathPlugin] }),
     // A highlighter writes inline styles, which the content policy refuses.
