@@ -33,12 +33,14 @@ function hasBatch(): boolean {
 }
 
 /** Gear and batches outlive what `localStorage` had, and stand in for it where it is refused. */
-async function hasDatabase(): Promise<boolean> {
+async function hasRecords(): Promise<boolean> {
   try {
-    return (await indexedDB.databases()).some(({ name }) => name === DATABASE);
+    if (!(await indexedDB.databases()).some(({ name }) => name === DATABASE)) return false;
   } catch {
     return false; // No database here, or a browser that does not list them.
   }
+  const { all } = await import("../batch/database.ts");
+  return (await Promise.all([all("gear"), all("batches")])).some((rows) => rows.length > 0);
 }
 
 function watch(): void {
@@ -53,7 +55,7 @@ function watch(): void {
   addEventListener("pointerdown", touched, { passive: true });
   addEventListener("focusin", touched);
   addEventListener("storage", needNow);
-  void hasDatabase().then((found) => found && needNow());
+  void hasRecords().then((found) => found && needNow());
 }
 
 function hold(event: Event): void {
