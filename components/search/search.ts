@@ -27,8 +27,8 @@ const PAGES_SHOWN = 8;
 const HEADINGS_SHOWN = 3;
 const PAUSE_MS = 30;
 
-async function loadIndex(): Promise<Index> {
-  const index = (await import(/* @vite-ignore */ siteUrl("pagefind/pagefind.js").href)) as Index;
+async function openIndex(pagefind: Promise<unknown>): Promise<Index> {
+  const index = (await pagefind) as Index;
   await index.options({
     baseUrl: siteUrl("./").pathname,
     excerptLength: 24,
@@ -112,8 +112,12 @@ function optionOf(entry: Entry, id: string): HTMLAnchorElement {
   return option;
 }
 
-/** Makes the dialog search: the field is a combobox, the results its list. */
-export function startSearch(host: HTMLElement): void {
+/**
+ * Makes the dialog search: the field is a combobox, the results its list.
+ *
+ * @param pagefind - the search library's module, being loaded
+ */
+export function startSearch(host: HTMLElement, pagefind: Promise<unknown>): void {
   const dialog = host.querySelector("dialog");
   const text = host.querySelector<HTMLInputElement>("[data-text]");
   const list = host.querySelector<HTMLElement>("[data-results]");
@@ -121,7 +125,7 @@ export function startSearch(host: HTMLElement): void {
   const nothing = host.querySelector<HTMLElement>("[data-nothing]");
   if (!dialog || !text || !list || !count || !nothing) return;
 
-  const index = loadIndex();
+  const index = openIndex(pagefind);
   let asked = 0;
   let timer: ReturnType<typeof setTimeout> | undefined;
   let last = -Infinity;
