@@ -167,7 +167,7 @@ export const roomVapour = defineCalculation({
         );
         return {
           x: { label: "Time since the spill", of: TIME },
-          y: { label: "Ethanol in the air", of: PARTS },
+          y: { label: "Ethanol in the air", of: { ...SHARE, units: ["ppm"], digits: 3 } },
           lines: [{ label: "mixed room", points: [...(ends === 0 ? [] : rising), ...falling] }],
           rules: [
             { y: EXPOSURE_LIMIT, label: "exposure limit" },

@@ -1,5 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { cautionsOf, evaluated, refusalsOf, valuesOf } from "../../helpers/calculations.ts";
+import { figureData } from "../../../components/figure/data.ts";
+import { figureRows } from "../../../components/figure/draw.ts";
+import { cautionsOf, evaluated, graph, refusalsOf, valuesOf } from "../../helpers/calculations.ts";
 
 const HOUR = 3600;
 /** 100 mL of 40 % vol, all at once. */
@@ -14,6 +16,15 @@ const SPILL = {
 };
 
 describe("room-vapour", () => {
+  it("draws the parts per million that it tells", () => {
+    const slow = { ...SPILL, evaporationTime: HOUR };
+    const outcome = evaluated("room-vapour", slow);
+    const drawn = figureData(graph, graph.get("room-vapour"), "over-time", outcome, slow);
+    const { rows } = figureRows(drawn, ({ of }) => of.units[0] as string);
+    const highest = Math.max(...rows.map(([, parts]) => Number(parts?.replaceAll(/\s/g, ""))));
+    expect(highest / (outcome.values["peakParts"]?.value ?? 0)).toBeCloseTo(1, 1);
+  });
+
   it("makes 670 ppm of 100 mL of spilt spirit, 2 % of the lower limit", () => {
     // A mixed box of 25 m³, 24.45 L/mol. computed
     const v = valuesOf("room-vapour", SPILL);
