@@ -143,12 +143,30 @@ function lineOptions(data: FigureData, canvas: Canvas): Plot.PlotOptions {
     stroke: i === 0 ? ACCENT : INK,
   }));
   const marks = (data.marks ?? []).map((mark) => ({ ...mark, x: x.at(mark.x), y: y.at(mark.y) }));
-  return {
-    height: HEIGHT,
+  const margins = {
     marginLeft: 56,
     marginRight: narrow ? 16 : 24,
-    marginTop: 28,
+    // The name of a rule along the top must not run into the name of the axis.
+    marginTop: data.rules?.length ? 42 : 28,
     marginBottom: 46,
+  };
+  const rules = (data.rules ?? []).map((rule) => ({ ...rule, y: y.at(rule.y) }));
+  const edges = (data.bands ?? []).flatMap((band) =>
+    band.points.flatMap(([, low, high]) => [y.at(low), y.at(high)]),
+  );
+  const plane = planeOf(
+    x.domain ?? extent(lines, marks),
+    y.domain ?? [
+      ...edges,
+      ...rules.map((rule) => rule.y),
+      ...marks.map((mark) => mark.y),
+      ...lines.flatMap(({ points }) => points.map(([, height]) => height)),
+    ],
+    { width: canvas.width, ...margins },
+  );
+  return {
+    height: HEIGHT,
+    ...margins,
     x: {
       label: x.label,
       labelAnchor: "center",
@@ -178,15 +196,15 @@ function lineOptions(data: FigureData, canvas: Canvas): Plot.PlotOptions {
           ariaHidden: "true",
         }),
       ),
-      ...(data.rules ?? []).flatMap((rule) => [
-        Plot.ruleY([y.at(rule.y)], {
+      ...rules.flatMap((rule) => [
+        Plot.ruleY([rule.y], {
           stroke: SOFT,
           strokeDasharray: "1 4",
           strokeLinecap: "round",
         }),
         Plot.text([rule], {
           x: () => extent(lines, marks)[0],
-          y: () => y.at(rule.y),
+          y: "y",
           text: "label",
           textAnchor: "start",
           dx: 4,
@@ -204,18 +222,19 @@ function lineOptions(data: FigureData, canvas: Canvas): Plot.PlotOptions {
           ...(line.dashed && { strokeDasharray: "6 4" }),
         }),
       ),
-      ...labels(lines, marks, canvas.width).map(({ x: at, y: height, text, above, rising }) =>
-        Plot.text([text], {
-          x: [at],
-          y: [height],
-          // Beside the line on its open side, so that a slope does not run through its name.
-          textAnchor: above === rising ? "end" : "start",
-          dx: above === rising ? -7 : 7,
-          dy: above ? -8 : 10,
-          fill: INK,
-          fontStyle: "italic",
-          ...halo,
-        }),
+      ...labels(lines, takenBy(marks, rules, plane), plane).map(
+        ({ x: at, y: height, text, above, rising }) =>
+          Plot.text([text], {
+            x: [at],
+            y: [height],
+            // Beside the line on its open side, so that a slope does not run through its name.
+            textAnchor: above === rising ? "end" : "start",
+            dx: above === rising ? -7 : 7,
+            dy: above ? -8 : 10,
+            fill: INK,
+            fontStyle: "italic",
+            ...halo,
+          }),
       ),
       Plot.dot(marks, {
         x: "x",
@@ -254,33 +273,116 @@ interface Label {
 
 /** About what a letter of a name takes, px. */
 const LETTER = 6;
+const LINE_HEIGHT = 14;
+/** px from a line to the middle of its name. */
+const BESIDE = 12;
+/** As far from other lines and names as makes a difference, px. */
+const CLEAR = 24;
 const PLACES = [0.3, 0.7, 0.5, 0.85, 0.15];
 
-/** A name at each line, where it has room, as far along from the marks and the other names as can be. */
-function labels(
-  lines: readonly Line[],
-  marks: readonly { readonly x: number; readonly label: string }[],
-  width: number,
-): readonly Label[] {
-  const [from, to] = extent(lines, marks);
-  const taken = marks.filter(({ label }) => label !== "").map(({ x }) => x);
-  const distance = ({ x }: Label): number =>
-    Math.min(Infinity, ...taken.map((other) => Math.abs(other - x)));
-  // A name runs away from its line, and must end before the drawing does.
-  const fits = ({ x, text, above, rising }: Label): boolean =>
-    ((above === rising ? x - from : to - x) / (to - from)) * width > LETTER * text.length;
-  return lines.flatMap(({ label, points }, i) => {
-    if (points.length === 0 || label === "") return [];
-    const places = PLACES.map((share): Label => {
-      const [x, y] = alongPath(points, share);
-      const after = points.find(([next]) => next > x)?.[1] ?? y;
-      return { x, y, text: label, above: i % 2 === 0, rising: after >= y };
+/** What must not be hidden by a name, and must not be taken for what it names: px, from the top left. */
+interface Box {
+  readonly left: number;
+  readonly right: number;
+  readonly y: number;
+}
+
+/**
+ * A name at each line, above it or below, as far from the other lines, the marks and the other names as can be:
+ * a name that lies nearer to another line would be taken for that one's.
+ */
+function labels(lines: readonly Line[], taken: Box[], plane: Plane): readonly Label[] {
+  const boxOf = ({ x, y, text, above, rising }: Label): Box => {
+    const [at, width] = [plane.x(x), LETTER * text.length];
+    const left = above === rising ? at - 7 - width : at + 7;
+    return { left, right: left + width, y: plane.y(y) + (above ? -BESIDE : BESIDE) };
+  };
+  const room = (label: Label, own: Line): number => {
+    const box = boxOf(label);
+    if (box.left < plane.left + 6 || box.right > plane.right) return -1;
+    const heights = lines.flatMap((line) => {
+      const distances = [0, 0.25, 0.5, 0.75, 1].flatMap((share) => {
+        const px = box.left + share * (box.right - box.left);
+        const value = along(line.points, plane.valueAt(px));
+        return value === undefined ? [] : [Math.abs(plane.y(value) - box.y)];
+      });
+      // Beside its own line is where it belongs, as long as that does not run through it.
+      return line === own ? distances.filter((px) => px < BESIDE / 2) : distances;
     });
-    const roomy = places.some(fits) ? places.filter(fits) : places;
-    const best = roomy.reduce((a, b) => (distance(b) > distance(a) * 1.2 ? b : a));
-    taken.push(best.x);
+    const gaps = taken.map(({ left, right, y }) =>
+      Math.max(left - box.right, box.left - right, Math.abs(y - box.y) - LINE_HEIGHT),
+    );
+    return Math.min(CLEAR, ...heights, ...gaps);
+  };
+  return lines.flatMap((line, i) => {
+    const { label: text, points } = line;
+    if (points.length === 0 || text === "") return [];
+    const places = [i % 2 === 0, i % 2 !== 0].flatMap((above) =>
+      PLACES.map((share): Label => {
+        const [x, y] = alongPath(points, share);
+        const after = points.find(([next]) => next > x)?.[1] ?? y;
+        return { x, y, text, above, rising: after >= y };
+      }),
+    );
+    const best = places.reduce((a, b) => (room(b, line) > room(a, line) ? b : a));
+    taken.push(boxOf(best));
     return [best];
   });
+}
+
+/** About where Plot will draw what, px from the top left: it rounds its axes outwards, which moves little. */
+interface Plane {
+  readonly left: number;
+  readonly right: number;
+  readonly x: (value: number) => number;
+  readonly y: (value: number) => number;
+  readonly valueAt: (px: number) => number;
+}
+
+function planeOf(
+  xs: readonly number[],
+  ys: readonly number[],
+  size: { readonly width: number } & Readonly<
+    Record<"marginLeft" | "marginRight" | "marginTop" | "marginBottom", number>
+  >,
+): Plane {
+  const [from, to, low, high] = [xs, ys].flatMap((all) => [Math.min(...all), Math.max(...all)]) as [
+    number,
+    number,
+    number,
+    number,
+  ];
+  const [left, right] = [size.marginLeft, size.width - size.marginRight];
+  const [top, bottom] = [size.marginTop, HEIGHT - size.marginBottom];
+  return {
+    left,
+    right,
+    x: (value) => left + ((right - left) * (value - from)) / (to - from || 1),
+    y: (value) => bottom - ((bottom - top) * (value - low)) / (high - low || 1),
+    valueAt: (px) => from + ((to - from) * (px - left)) / (right - left),
+  };
+}
+
+/** What stands in the drawing before lines are named: marks with their names above them, names of rules. */
+function takenBy(
+  marks: readonly { readonly x: number; readonly y: number; readonly label: string }[],
+  rules: readonly { readonly y: number; readonly label: string }[],
+  plane: Plane,
+): Box[] {
+  return [
+    ...marks.flatMap(({ x, y, label }) => {
+      const [at, half] = [plane.x(x), (LETTER * label.length) / 2];
+      return [
+        { left: at - 5, right: at + 5, y: plane.y(y) },
+        { left: at - half, right: at + half, y: plane.y(y) - 15 },
+      ];
+    }),
+    ...rules.map(({ y, label }) => ({
+      left: plane.left,
+      right: plane.left + LETTER * label.length,
+      y: plane.y(y) - 7,
+    })),
+  ];
 }
 
 /** The point so far along a line, by its share of the points. */

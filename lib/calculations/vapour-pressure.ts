@@ -311,9 +311,9 @@ export const vapourPressure = defineCalculation({
   ],
 });
 
-/** Strengths to draw at, closer together where little alcohol does most. */
+/** Strengths to draw at, closer together where a little of either liquid does most. */
 function strengths(): readonly number[] {
-  return Array.from({ length: 31 }, (_, i) => (i / 30) ** 1.5);
+  return Array.from({ length: 41 }, (_, i) => (1 - Math.cos((Math.PI * i) / 40)) / 2);
 }
 
 /** °C, null where even 100 °C does not make it boil. */

@@ -234,6 +234,47 @@ describe("drawFigure(data, title, canvas)", () => {
     expect(Number(x) + 6 * label.length).toBeLessThan(420);
   });
 
+  it.each([
+    ["the lower first", [20, 30]],
+    ["the upper first", [30, 20]],
+  ])("puts each name nearest to its own of two lines, %s", (_, heights) => {
+    const names = ["a name", "another name"];
+    const svg = draw({
+      x: volume,
+      y: temperature,
+      lines: heights.map((height, i) => ({
+        label: names[i]!,
+        points: Array.from({ length: 21 }, (_, at): [number, number] => [
+          at * 1e-5,
+          height + 5 * at,
+        ]),
+      })),
+    });
+    const shift = (part: Element | null): number[] =>
+      (/translate\(([-\d.]+),([-\d.]+)\)/.exec(part?.getAttribute("transform") ?? "") ?? [0, 0, 0])
+        .slice(1)
+        .map(Number);
+    const placeOf = (text: string): [number, number] => {
+      const label = Array.from(svg.querySelectorAll("text")).find((t) => t.textContent === text)!;
+      const group = label.closest("g")!;
+      const [[x, y], [dx, dy]] = [shift(label), shift(group)];
+      // The middle of the words, which start or end here.
+      const half = 3 * text.length;
+      const ends = group.getAttribute("text-anchor") === "end";
+      return [x! + dx! + (ends ? -half : half), y! + dy!];
+    };
+    const lines = linePaths(svg).map(corners);
+    for (const [i, name] of names.entries()) {
+      const [x, y] = placeOf(name);
+      const gaps = lines.map((line) => {
+        const next = line.findIndex(([at]) => at >= x);
+        const [[x0, y0], [x1, y1]] = [line[next - 1]!, line[next]!];
+        return Math.abs(y0 + ((y1 - y0) * (x - x0)) / (x1 - x0) - y);
+      });
+      expect(gaps[i], name).toBe(Math.min(...gaps));
+    }
+  });
+
   it("draws what has no points as axes alone", () => {
     const svg = draw({ x: volume, y: temperature, lines: [{ label: "none", points: [] }] });
     expect(svg.getAttribute("role")).toBe("img");
