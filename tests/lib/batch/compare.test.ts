@@ -121,6 +121,45 @@ describe("compareBatches(graph, one, other)", () => {
     expect(rowOf("spiritStrength", MARCH, with_(0.4055)).differs).toBe(true);
   });
 
+  it("takes nothing for granted that both entered, that came from elsewhere, or that is not known here", () => {
+    const having = (values: Batch["values"]): Batch => ({
+      ...MARCH,
+      values: { ...MARCH.values, ...values },
+    });
+    expect(rowOf("stints", having({ stints: 2 }), having({ stints: 4 }))).not.toHaveProperty(
+      "assumed",
+    );
+    for (const id of ["heat-capacity.beakers", "moonPhase"]) {
+      const row = rowOf(id, having({ [id]: 2 }), MARCH);
+      expect(row).toMatchObject({ one: 2, other: undefined, differs: true });
+      expect(row).not.toHaveProperty("assumed");
+    }
+  });
+
+  it("tells two numbers apart that nothing puts in doubt, but not two sums of the same", () => {
+    const having = (moonPhase: number | string): Batch => ({
+      ...MARCH,
+      values: { ...MARCH.values, moonPhase },
+    });
+    const differ = (one: number | string, other: number | string): boolean =>
+      rowOf("moonPhase", having(one), having(other)).differs;
+    expect(differ(0.1 + 0.2, 0.3)).toBe(false);
+    expect(differ(0.3, 0.3001)).toBe(true);
+    expect(differ(1e-12, 2e-12)).toBe(true);
+    expect(differ(0, 1e-12)).toBe(true);
+    expect(differ(1, "1")).toBe(true);
+    expect(differ("full", 1)).toBe(true);
+  });
+
+  it("has each fact once, in order of the groups, with the step it comes from", () => {
+    const rows = compareBatches(graph, MARCH, { ...EMPTY_BATCH, values: { stints: 2 } });
+    const places = rows.map(({ group }) => FACT_GROUPS.indexOf(group));
+    expect(places).toEqual([...places].sort((a, b) => a - b));
+    expect(new Set(rows.map(({ id }) => id)).size).toBe(rows.length);
+    for (const { id, from } of factsOf(graph, MARCH))
+      expect(rows.find((row) => row.id === id)?.from, id).toBe(from);
+  });
+
   it("shows both values in SI, and how to show them", () => {
     const april = {
       ...MARCH,

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { PORTIONS } from "../../../lib/batch/plan.ts";
 import { compareBeakers, SCALING_CALCULATIONS } from "../../../lib/batch/scaling-up.ts";
 import type { BatchValues } from "../../../lib/calculations/graph.ts";
 import { loadGraph } from "../../../lib/calculations/registry.ts";
@@ -68,6 +69,74 @@ describe("compareBeakers(graph, values, bath)", () => {
       expect(water! - next.water!).toBeCloseTo((Math.PI / 4) * 0.105 ** 2 * 0.06, 9);
       expect(next.clearance).toBeLessThan(clearance!);
     }
+  });
+
+  it("warms with each further beaker so much less water", () => {
+    const [one, two] = compareBeakers(graph, {}, LARGE);
+    const displaced = (Math.PI / 4) * 0.105 ** 2 * 0.06;
+    const stint = (batchVolume: number, count: number, water: number): number | undefined =>
+      value("sonication", "longestStint", {
+        ...LARGE,
+        batchVolume,
+        beakersInBath: count,
+        bathWaterVolume: water,
+        "heat-capacity.beakers": count,
+      });
+    expect(one!.longestStint!.value).toBeCloseTo(stint(0.5e-3, 1, 0.012)!, 6);
+    expect(two!.longestStint!.value).toBeCloseTo(stint(1e-3, 2, 0.012 - displaced)!, 6);
+  });
+
+  it("fills the tank anew for each number of beakers, to where the reader wants the level", () => {
+    for (const { hung, water, waterDepth, clearance } of compareBeakers(graph, {}, LARGE)) {
+      const filled = { ...LARGE, beakersInBath: hung, waterDepth: waterDepth! };
+      expect(waterDepth).toBeCloseTo(water! / (LARGE.bathLength * LARGE.bathWidth), 9);
+      expect(value("bath-level", "wallClearance", filled)).toBeCloseTo(clearance!, 9);
+    }
+    // Filled as the one beaker needs it, four of them would make this tank run over.
+    const low = { ...LARGE, bathHeight: 0.1, rimClearance: 0.005, waterDepth: 0.094 };
+    const [, , , four] = compareBeakers(graph, {}, low);
+    expect(value("bath-level", "overflow", { ...low, beakersInBath: 4 })).toBeGreaterThan(0);
+    expect(four!.notices.filter(({ calculation }) => calculation === "bath-level")).toEqual([]);
+  });
+
+  it("parts the batch into as many as are compared, were it small enough for fewer", () => {
+    const small = { batchVolume: 0.25e-3 };
+    const [one, two] = compareBeakers(graph, small, LARGE);
+    expect(value("recipe", "beakers", { batchVolume: 0.5e-3 })).toBe(1);
+    const hands = (beakers: number): number | undefined =>
+      value("evening", "handsTime", {
+        ...LARGE,
+        batchVolume: beakers * 0.25e-3,
+        beakersInBath: beakers,
+        "evening.beakers": beakers,
+      });
+    expect(one!.hands!.value).toBeCloseTo(hands(1)!, 6);
+    expect(two!.hands!.value).toBeCloseTo(hands(2)!, 6);
+    expect(two!.hands!.value).toBeGreaterThan(one!.hands!.value);
+  });
+
+  it("says what the scale may be off by, of the portion where that is most", () => {
+    const shares = PORTIONS.map(
+      ({ mass, doubt }) => (2 * value("weighing", doubt, {})!) / value("recipe", mass, {})!,
+    );
+    const [one] = compareBeakers(graph, {});
+    expect(one!.weighingShare).toBeCloseTo(Math.max(...shares), 12);
+    // Half the batch in one beaker is half as well known.
+    const [half] = compareBeakers(graph, { batchVolume: 0.25e-3 });
+    expect(half!.weighingShare! / one!.weighingShare!).toBeCloseTo(2, 1);
+    const [plain] = compareBeakers(graph, { lecithinConcentration: 0 });
+    expect(plain!.weighingShare).toBeLessThan(one!.weighingShare!);
+    expect(plain!.weighingShare).toBeGreaterThan(0);
+    // No kitchen scale shows steps of 5 kg.
+    const [coarse] = compareBeakers(graph, { readability: 5 });
+    expect(coarse!.weighingShare).toBeNull();
+    expect(coarse!.volume).toBeCloseTo(0.5e-3, 12);
+  });
+
+  it("leaves out what cannot be worked out, and gives the rest", () => {
+    const [blind] = compareBeakers(graph, { knownFrom: "readings", heatReadings: [] });
+    expect(blind).toMatchObject({ heatByVolume: null, longestStint: null });
+    expect(blind!.water).toBeGreaterThan(0);
   });
 
   it("takes longer by hand for each beaker, and far longer for a second load", () => {
