@@ -43,17 +43,28 @@ async function hasRecords(): Promise<boolean> {
   return (await Promise.all([all("gear"), all("batches")])).some((rows) => rows.length > 0);
 }
 
+/** Whether a field holds something else than it was built with: typed before this ran. */
+function wasTyped(): boolean {
+  const fields = document.querySelectorAll<HTMLInputElement | HTMLTextAreaElement>(
+    "[data-calculation] :is(input, textarea)",
+  );
+  return [...fields].some(({ value, defaultValue }) => value !== defaultValue);
+}
+
 function watch(): void {
   // What is pressed before the calculations are there is pressed again once they are.
   addEventListener("click", hold, { capture: true });
   addEventListener("submit", hold, { capture: true });
   // Modules of one page run one after another; all have said what they need by then.
-  if (hasBatch()) return addEventListener("DOMContentLoaded", needNow, { once: true });
+  if (hasBatch() || wasTyped())
+    return addEventListener("DOMContentLoaded", needNow, { once: true });
   const touched = (event: Event): void => {
     if (event.target instanceof Element && event.target.closest("[data-calculation]")) needNow();
   };
   addEventListener("pointerdown", touched, { passive: true });
   addEventListener("focusin", touched);
+  // A field that had the focus before this ran, or in a window that is not the front one, tells of none.
+  addEventListener("input", touched);
   addEventListener("storage", needNow);
   void hasRecords().then((found) => found && needNow());
 }

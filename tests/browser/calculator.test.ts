@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { freshPages, open, page } from "../helpers/fresh-page.ts";
+import { freshPages, open, page, site } from "../helpers/fresh-page.ts";
 import { calculator, live } from "../helpers/pages.ts";
 
 freshPages();
@@ -24,6 +24,41 @@ describe("a calculator", () => {
     );
     expect(new Set(texts).size).toBe(1);
     expect(texts[0]).toMatch(/^736\.8\s?mL$/);
+  });
+
+  /** As a field tells of it that had the focus before, or in a window behind another. */
+  async function typeUnfocused(text: string): Promise<void> {
+    await calculator(page, "dilution")
+      .field("spiritStrength")
+      .evaluate((input: HTMLInputElement, typed) => {
+        input.value = typed;
+        input.dispatchEvent(new InputEvent("input", { bubbles: true }));
+      }, text);
+  }
+
+  it("takes what is typed into a field that told of no focus", async () => {
+    const { output } = calculator(page, "dilution");
+    await page.goto(`${site}chapters/dilution/`);
+    await page.waitForLoadState("networkidle");
+    const built = await output("spiritMass").innerText();
+    await typeUnfocused("60");
+    await expect.poll(() => output("spiritMass").innerText()).not.toBe(built);
+  });
+
+  it("takes what was typed before any script ran", async () => {
+    const { field, output } = calculator(page, "dilution");
+    let release = (): void => undefined;
+    const held = new Promise<void>((resolve) => (release = resolve));
+    await page.route("**/*.js", async (route) => {
+      await held;
+      await route.continue();
+    });
+    await page.goto(`${site}chapters/dilution/`, { waitUntil: "commit" });
+    const built = await output("spiritMass").innerText();
+    await typeUnfocused("70");
+    release();
+    await expect.poll(() => output("spiritMass").innerText()).not.toBe(built);
+    expect(await field("spiritStrength").inputValue()).toBe("70");
   });
 
   it("converts the shown number when the unit is changed, and nothing else", async () => {
