@@ -2,12 +2,13 @@ import {
   amount,
   phrase,
   type AnyCalculation,
+  type Choice,
   type Phrase,
   type Quantity,
 } from "../calculations/calculation.ts";
 import { keyOf, type BatchValues, type Graph, type Outcome } from "../calculations/graph.ts";
 import { PLAN_CALCULATIONS, planBatch } from "./plan.ts";
-import { SCHEDULE_CALCULATIONS, scheduleBatch } from "./schedule.ts";
+import { faultsOf, SCHEDULE_CALCULATIONS } from "./schedule.ts";
 import { STAGE_CALCULATIONS, stageNotices } from "./stages.ts";
 
 /** The calculations that remedies need loaded. */
@@ -23,7 +24,7 @@ export interface Obstacle {
   readonly id: string;
   readonly calculation: string;
   /** The caution that it belongs to; a refusal has none. */
-  readonly caution?: string;
+  readonly caution?: string | undefined;
   /** The input that is at fault; a caution has none. */
   readonly input?: string;
   readonly say: Phrase;
@@ -90,12 +91,10 @@ export function survey(
       ...notice,
       calculation: PLAN_OWNER[notice.caution] ?? "recipe",
     })),
-    ...stageNotices(outcomeOf).map(({ caution, ...notice }) =>
-      caution === undefined ? notice : { ...notice, caution },
-    ),
+    ...stageNotices(outcomeOf),
     ...(evening.ok
       ? evening.cautions.map((notice) => ({ ...notice, calculation: "evening" }))
-      : faults(graph, values)),
+      : faultsOf(graph, "evening", values)),
   ];
   const named = all.map((found) => {
     const id = idOf(found);
@@ -106,11 +105,6 @@ export function survey(
     obstacles: [...new Map(named.toReversed().map((one) => [one.id, one])).values()].toReversed(),
     outcomeOf,
   };
-}
-
-function faults(graph: Graph, values: BatchValues): readonly Found[] {
-  const scheduled = scheduleBatch(graph, values);
-  return scheduled.ok ? [] : scheduled.refusals;
 }
 
 function idOf({ calculation, caution, input }: Found): string {
@@ -415,8 +409,7 @@ type Move = Omit<Remedy, "left">;
 
 /** Where nothing better is known, a refusal is mended where it says. */
 function ownLever(graph: Graph, { calculation, input }: Obstacle): readonly string[] {
-  const own = input === undefined ? undefined : graph.get(calculation).inputs[input];
-  if (own?.kind !== "number" || input === undefined) return [];
+  if (input === undefined) return [];
   const key = keyOf(graph.get(calculation), input);
   return LEVERS[key] ? [`${key}+`, `${key}-`] : [];
 }
@@ -431,10 +424,7 @@ function movesOf(graph: Graph, now: Survey, name: string): readonly Move[] {
   const from = Number(now.values[key] ?? input.default);
   const [least, most] = lever.reach ?? [input.limits.min, input.limits.max];
   const up = name.endsWith("+");
-  const inside = (x: number): boolean =>
-    (up ? x > from : x < from) &&
-    x >= Math.max(least, input.limits.min) &&
-    x <= Math.min(most, input.limits.max);
+  const inside = (x: number): boolean => (up ? x > from : x < from) && x >= least && x <= most;
   const places = (lever.sizes ?? stepsFrom(from, lever.step, up ? most : least)).filter(inside);
   // Nearest first, whichever way it goes.
   const sorted = places.toSorted((a, b) => Math.abs(a - from) - Math.abs(b - from));
@@ -448,19 +438,16 @@ function movesOf(graph: Graph, now: Survey, name: string): readonly Move[] {
 
 /** Whole steps from a value to an end. Reckoned by counting, so that 0.3 is 0.3. */
 function stepsFrom(from: number, step: number, end: number): readonly number[] {
-  const per = 1 / step;
-  const [first, last] = [from * per, end * per];
-  const count = Math.floor(Math.abs(last - first)) + 1;
-  const start = last > first ? Math.floor(first + 1e-9) + 1 : Math.ceil(first - 1e-9) - 1;
-  const sign = last > first ? 1 : -1;
-  return Array.from({ length: count }, (_, i) =>
-    Number(((start + sign * i) * step).toPrecision(12)),
+  const sign = Math.sign(end - from);
+  const stepOf = (x: number): number => Math.floor((sign * x) / step + 1e-9);
+  const gone = stepOf(from);
+  return Array.from({ length: stepOf(end) - gone }, (_, i) =>
+    Number((sign * (gone + 1 + i) * step).toPrecision(12)),
   );
 }
 
 function choices(graph: Graph, values: BatchValues, key: string): readonly Move[] {
-  const input = inputOf(graph.get(CHOICES[key] ?? ""), key);
-  if (input?.kind !== "choice") return [];
+  const input = inputOf(graph.get(CHOICES[key] as string), key) as Choice;
   const from = values[key] ?? input.default;
   return input.options
     .filter(({ value }) => value !== from && value !== OWN_VALUES)
@@ -479,8 +466,7 @@ const OWN_VALUES = "own";
 const CHOICE = 0.5;
 
 function finerScales(graph: Graph, values: BatchValues): readonly Move[] {
-  const { readability } = graph.get("weighing").inputs;
-  if (readability?.kind !== "number") return [];
+  const readability = graph.get("weighing").inputs["readability"] as Quantity;
   const from = Number(values["readability"] ?? readability.default);
   return SCALE_STEPS.filter((step) => step < from).map((step) => ({
     lever: "readability",
@@ -499,12 +485,11 @@ function shown(value: number, input: Quantity): Phrase[number] {
   return input.whole ? String(value) : amount(value, input);
 }
 
-/** Degrees count by tens, everything else by its ratio. */
+/** Degrees count by tens, everything else by its ratio; from nothing, or to nothing, is a whole change. */
 function changeOf(from: number, to: number, { dimension }: Quantity): number {
-  const degrees = dimension === "temperature" || dimension === "temperatureDifference";
-  return degrees || from <= 0 || to <= 0
-    ? Math.abs(to - from) / (degrees ? 10 : Math.max(Math.abs(to), Math.abs(from)))
-    : Math.abs(Math.log(to / from));
+  if (dimension === "temperature" || dimension === "temperatureDifference")
+    return Math.abs(to - from) / 10;
+  return Math.min(from, to) > 0 ? Math.abs(Math.log(to / from)) : 1;
 }
 
 /** How many places along the way are looked at before closing in. */
@@ -520,7 +505,7 @@ function* nearest(
 ): Generator<undefined, Remedy | undefined> {
   const last = moves.length - 1;
   let bad = -1;
-  for (let look = 1; look <= LOOKS && bad < last; look++) {
+  for (let look = 1; bad < last; look++) {
     // Close together at first: a small change is what is sought.
     const at = Math.max(bad + 1, Math.round(last * (look / LOOKS) ** 2));
     let found = tried(graph, now, obstacle, moves[at] as Move, strict);
@@ -574,8 +559,8 @@ function tried(
 /** Whether its own calculation says it still: a first look that spares the others. */
 function stillThere(own: Outcome, { caution, input, calculation }: Obstacle): boolean {
   // Readings are weighed beaker by beaker, which only the plan knows.
-  if (calculation === "weighing" || calculation === "strength") return false;
-  return caution === undefined
-    ? !own.ok && own.refusals.some((refusal) => refusal.input === input)
-    : own.ok && own.cautions.some((notice) => notice.caution === caution);
+  if (calculation === "weighing") return false;
+  return own.ok
+    ? own.cautions.some((notice) => notice.caution === caution)
+    : own.refusals.some((refusal) => refusal.input === input);
 }

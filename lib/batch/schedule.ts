@@ -132,8 +132,11 @@ function labelOf(
   return `${which}${all}, ${label.charAt(0).toLowerCase()}${label.slice(1)}${within}`;
 }
 
-/** A refusal that only waits for an earlier calculation is said by that one, in its own words. */
-function faultsOf(graph: Graph, id: string, values: BatchValues): readonly StepRefusal[] {
+/**
+ * What stands in the way of a calculation. A refusal that only waits for an earlier calculation is said by that
+ * one, in its own words.
+ */
+export function faultsOf(graph: Graph, id: string, values: BatchValues): readonly StepRefusal[] {
   const outcome = graph.evaluate(id, values);
   if (outcome.ok) return [];
   const all = outcome.refusals.flatMap((refusal): readonly StepRefusal[] => {
