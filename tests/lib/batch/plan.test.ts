@@ -44,9 +44,14 @@ describe("planBatch(graph, batch)", () => {
     const coarse = plan({ readability: 5e-3, repeatability: 5e-3, linearity: 5e-3 });
     // 2 √2 √(5²/12 + 5² + 5²/3) g
     const scale = 2 * Math.SQRT2 * Math.sqrt(25 / 12 + 25 + 25 / 3) * 1e-3;
-    for (const { tolerance } of coarse.additions)
-      expect(tolerance).toBeGreaterThanOrEqual(scale * (1 - 1e-12));
+    for (const { tolerance } of coarse.additions) expect(tolerance).toBeCloseTo(scale, 12);
     expect(coarse.cautions.map(({ caution }) => caution)).toContain("coarse-scale");
+  });
+
+  it("allows 1 % of a portion where the scale can do better", () => {
+    const fine = { readability: 1e-6, repeatability: 1e-6, linearity: 2e-6 };
+    const [water] = plan({ ...fine, "weighing.waterMass": 0.3 }).additions;
+    expect(water?.tolerance).toBeCloseTo(0.003, 12);
   });
 
   it("weighs in what the reader typed over, not what the recipe gives", () => {
@@ -59,6 +64,14 @@ describe("planBatch(graph, batch)", () => {
   it("warns of the spirit even where the recipe is refused", () => {
     const planned = planBatch(graph, { alcoholStrength: 0.5, spiritStrength: 0.4 });
     expect(planned).toMatchObject({ ok: false, cautions: [{ caution: "flammable" }] });
+  });
+
+  it("refuses a mass beyond the scale's range even where each beaker's part of it would do", () => {
+    const planned = planBatch(graph, { "weighing.waterMass": 30, beakerVolume: 0.2e-3 });
+    expect(planned).toMatchObject({
+      ok: false,
+      refusals: [{ calculation: "weighing", input: "waterMass" }],
+    });
   });
 
   it("passes on what stands in the way", () => {

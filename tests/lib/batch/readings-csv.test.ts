@@ -56,6 +56,31 @@ describe("readingsCsv(batch)", () => {
     expect(column("bath (°C)")[3]).toBe("24");
     expect(column("scale shows (g)")[1]).toBe("320.3");
     expect(column("note")[5]).toBe('smells, "sweet"');
+    expect(column("what")).toEqual([
+      "step begins",
+      "weighing",
+      "step begins",
+      "reading",
+      "clock jumped",
+      "note",
+      "last step ends",
+    ]);
+    expect(column("value (SI)")[4]).toBe("3600");
+  });
+
+  it("names what was measured, in SI", () => {
+    const log: Log = [{ kind: "amount", at: at("22:00:00"), of: "skimmedVolume", value: 6e-5 }];
+    const [head = [], line = []] = parse(readingsCsv({ log }));
+    const cells = Object.fromEntries(head.map((name, i) => [name, line[i]]));
+    expect(cells).toMatchObject({
+      what: "amount",
+      amount: "skimmedVolume",
+      "value (SI)": "0.00006",
+    });
+  });
+
+  it("leaves a plain word without quotes", () => {
+    expect(readingsCsv({}).startsWith("time (UTC),local time,")).toBe(true);
   });
 
   it("has a heading and nothing else where nothing was noted", () => {

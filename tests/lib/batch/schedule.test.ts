@@ -1,8 +1,10 @@
 import { describe, expect, it } from "vitest";
 import {
+  faultsOf,
   SCHEDULE_CALCULATIONS,
   scheduleBatch,
   STAGES,
+  stepKind,
   type ScheduledStep,
 } from "../../../lib/batch/schedule.ts";
 import type { BatchValues } from "../../../lib/calculations/graph.ts";
@@ -117,5 +119,31 @@ describe("scheduleBatch(graph, values)", () => {
     ]);
     const own = scheduleBatch(graph, { chillTarget: 4 });
     expect(own.ok ? [] : own.refusals.map(({ calculation }) => calculation)).toEqual(["evening"]);
+  });
+});
+
+describe("faultsOf(graph, id, values)", () => {
+  it("finds none where there is an answer", () => {
+    expect(faultsOf(graph, "evening", {})).toEqual([]);
+  });
+
+  it("blames what was typed out of range, whatever it was typed over", () => {
+    const faults = faultsOf(graph, "evening", { "evening.coolTime": -1, alcoholStrength: 0.5 });
+    expect(faults.map(({ calculation, input }) => [calculation, input])).toEqual([
+      ["evening", "coolTime"],
+    ]);
+  });
+});
+
+describe("stepKind(id)", () => {
+  it.each([
+    ["stint-2", "stint"],
+    ["blend-15", "blend"],
+    ["set-up-1", "set-up"],
+    ["weigh", "weigh"],
+    ["lift-out", "lift-out"],
+    ["stir-2-more", "stir-2-more"],
+  ])("of %s is %s", (id, kind) => {
+    expect(stepKind(id)).toBe(kind);
   });
 });

@@ -5,7 +5,7 @@ import {
   stageNotices,
   type StageNotice,
 } from "../../../lib/batch/stages.ts";
-import type { BatchValues } from "../../../lib/calculations/graph.ts";
+import type { BatchValues, Outcome } from "../../../lib/calculations/graph.ts";
 import { loadGraph } from "../../../lib/calculations/registry.ts";
 import { say } from "../../../lib/calculations/say.ts";
 
@@ -81,6 +81,30 @@ describe("stageNotices(outcomeOf)", () => {
     const refusal = found.find((notice) => "input" in notice);
     expect(refusal).toMatchObject({ calculation: "sonication", input: "ceiling" });
     expect(refusal && say(refusal.say)).toMatch(/ceiling must lie above/);
+  });
+
+  it("names one input at a time of a stage that has no answer", () => {
+    const found = notices({ stints: 99, stintTime: 1 });
+    expect(found.filter((notice) => "input" in notice)).toHaveLength(1);
+  });
+
+  it("lets only the flash point speak for the stints", () => {
+    const warned = (...ids: readonly string[]): readonly string[] => {
+      const nothing: Outcome & { readonly ok: true } = {
+        ok: true,
+        inputs: {},
+        origins: {},
+        values: {},
+        influences: [],
+        cautions: [],
+      };
+      const flammable = [{ caution: "flammable", say: [] }];
+      return stageNotices((id) =>
+        ids.includes(id) ? { ...nothing, cautions: flammable } : nothing,
+      ).map(({ calculation }) => calculation);
+    };
+    expect(warned("room-vapour", "sonication")).toEqual(["room-vapour", "sonication"]);
+    expect(warned("flash-point", "sonication", "blending")).toEqual(["flash-point", "blending"]);
   });
 
   it("does not say again what an earlier stage lacks", () => {
