@@ -61,6 +61,7 @@ export function solveFor(
 
 /** Evenly over the range, and over its decades too where it spans many. */
 function samples({ limits: { min, max } }: Quantity): readonly number[] {
+  const step = (max - min) / SAMPLES;
   const even = Array.from({ length: SAMPLES + 1 }, (_, i) => min + ((max - min) * i) / SAMPLES);
   const floor = min > 0 ? min : max * 1e-6;
   if (max <= 0 || max / floor < 100) return even;
@@ -68,9 +69,12 @@ function samples({ limits: { min, max } }: Quantity): readonly number[] {
     { length: SAMPLES + 1 },
     (_, i) => floor * (max / floor) ** (i / SAMPLES),
   );
-  return [...new Set([...even, ...decades.map((x) => Math.min(Math.max(x, min), max))])].sort(
-    (a, b) => a - b,
-  );
+  // Two that differ in their last digits alone would make a jump of a crossing between them.
+  const apart = decades.filter((x) => {
+    const place = (x - min) / step;
+    return Math.abs(place - Math.round(place)) > 1e-9;
+  });
+  return [...even, ...apart].sort((a, b) => a - b);
 }
 
 function scan(
@@ -88,7 +92,6 @@ function scan(
     if (earlier && before) turn(earlier, before, here);
     [earlier, before] = [before, here];
   }
-  roots.sort((a, b) => a - b);
   return { points, roots };
 
   function add(x: number, y: number): void {
@@ -104,8 +107,8 @@ function scan(
     if (a[1] * b[1] < 0) {
       const root = between(a[0], b[0]);
       // A jump changes sign without passing zero.
-      const left = root === undefined ? Infinity : Math.abs(miss(root) ?? Infinity);
-      if (root !== undefined && left <= 1e-6 * (Math.abs(a[1]) + Math.abs(b[1]))) roots.push(root);
+      const most = 1e-6 * (Math.abs(a[1]) + Math.abs(b[1]));
+      if (root !== undefined && Math.abs(miss(root) ?? Infinity) <= most) roots.push(root);
     }
     add(b[0], b[1]);
   }
@@ -117,7 +120,8 @@ function scan(
   ): void {
     if (y0 === undefined || y1 === undefined || y2 === undefined) return;
     if (y0 * y1 <= 0 || y1 * y2 <= 0) return;
-    if (Math.abs(y1) > Math.abs(y0) || Math.abs(y1) > Math.abs(y2)) return;
+    // Of two that are as near, the second alone: else one turn in the middle between them would be found twice.
+    if (Math.abs(y1) > Math.abs(y0) || Math.abs(y1) >= Math.abs(y2)) return;
     let [low, high] = [x0, x2];
     for (let i = 0; i < 80 && high - low > 1e-12 * Math.abs(high); i++) {
       const [a, b] = [low + (high - low) / 3, high - (high - low) / 3];
@@ -139,7 +143,7 @@ function scan(
     const y = miss(nearest);
     if (y === undefined) return;
     points.push([nearest, y]);
-    if (Math.abs(y) <= 1e-9 * (Math.abs(y0) + Math.abs(y2)) && y1 !== 0) roots.push(nearest);
+    if (Math.abs(y) <= 1e-9 * (Math.abs(y0) + Math.abs(y2))) roots.push(nearest);
   }
   function between(a: number, b: number): number | undefined {
     try {

@@ -1,6 +1,7 @@
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { choice, RefusedError, type Quantity } from "../../../lib/calculations/calculation.ts";
-import { Graph } from "../../../lib/calculations/graph.ts";
+import { Graph, type BatchValues } from "../../../lib/calculations/graph.ts";
 import { say } from "../../../lib/calculations/say.ts";
 import { solveFor, type Solved } from "../../../lib/calculations/solve.ts";
 import { answer, declare, plain } from "../../helpers/small-calculations.ts";
@@ -35,7 +36,149 @@ function why(solved: Solved): string {
   return say(solved.say);
 }
 
+/** The answers that a refusal names because there are several. */
+function answers(solved: Solved): readonly number[] {
+  if (solved.ok) throw new Error(`found ${solved.value} alone`);
+  return solved.say.flatMap((part) => (typeof part === "string" ? [] : [part.value]));
+}
+
+/** Where a solver looks, in its order, while the result stays what it is. */
+function looks(min: number, max: number): readonly number[] {
+  const xs: number[] = [];
+  class Watched extends Graph {
+    override run(id: string, batch: BatchValues) {
+      xs.push(batch["x"] as number);
+      return super.run(id, batch);
+    }
+  }
+  const flat = declare("flat", {
+    inputs: { x: plain("x", { limits: { min, max, unit: "1" }, default: min }) },
+    results: { y: answer() },
+    compute: () => ({ y: 4 }),
+  });
+  solveFor(new Watched([flat]), "flat", {}, { result: "y", value: 5 }, "x");
+  return xs;
+}
+
+const number = (min: number, max: number) => fc.double({ min, max, noNaN: true });
+/** Whole numbers are looked at, and nothing between them. */
+const WHOLE = { limits: { min: 10, max: 250, unit: "1" }, default: 20 } as const;
+
+describe("solveFor(graph, id, batch, wanted, moving) and where it looks", () => {
+  it("looks from one end of the range to the other, never beyond, at 240 steps or more", () => {
+    fc.assert(
+      fc.property(fc.integer({ min: -1e9, max: 1e9 }), number(1e-3, 1e6), (thousandths, width) => {
+        const min = thousandths / 1000;
+        const xs = looks(min, min + width);
+        expect([xs[0], xs.at(-1)]).toEqual([min, expect.closeTo(min + width, 8)]);
+        expect(Math.max(...xs)).toBeLessThanOrEqual(min + width);
+        xs.slice(1).forEach((x, i) => {
+          expect(x).toBeGreaterThan(xs[i] as number);
+          expect(x - (xs[i] as number)).toBeLessThan((width / 240) * 1.001);
+        });
+      }),
+      { seed: 1, numRuns: 20 },
+    );
+  });
+
+  it("looks at 240 steps of one factor too, where a range above zero goes over two decades", () => {
+    fc.assert(
+      fc.property(number(1e-6, 10), number(100.001, 1e6), (min, factor) => {
+        const xs = looks(min, min * factor);
+        const step = factor ** (1 / 240) * 1.001;
+        xs.slice(1).forEach((x, i) => expect(x / (xs[i] as number)).toBeLessThan(step));
+      }),
+      { seed: 2, numRuns: 20 },
+    );
+    expect(looks(1, 99)).toHaveLength(241);
+    expect(looks(1, 100).length).toBeGreaterThan(400);
+  });
+
+  it.each([0, -1])("goes down to a millionth of the top where the range begins at %d", (min) => {
+    const xs = looks(min, 1).filter((x) => x >= 1e-6);
+    expect(xs[0]).toBe(1e-6);
+    const step = 1e6 ** (1 / 240) * 1.001;
+    xs.slice(1).forEach((x, i) => expect(x / (xs[i] as number)).toBeLessThan(step));
+  });
+
+  it("looks evenly at a range below zero", () => {
+    expect(looks(-480, 0)).toEqual(Array.from({ length: 241 }, (_, i) => -480 + 2 * i));
+    expect(looks(-480, -240)).toEqual(Array.from({ length: 241 }, (_, i) => -480 + i));
+  });
+});
+
 describe("solveFor(graph, id, batch, wanted, moving)", () => {
+  it("finds what a rising or falling curve was worked out from", () => {
+    fc.assert(
+      fc.property(number(0, 1), number(-0.5, 8), fc.boolean(), (x, bend, falls) => {
+        const f = (at: number) => (falls ? -1 : 1) * (at + 1) * Math.exp(bend * at);
+        expect(root(solve(f, f(x)))).toBeCloseTo(x, 9);
+      }),
+      { seed: 3, numRuns: 20 },
+    );
+  });
+
+  it("names all answers of a polynomial, the least first", () => {
+    fc.assert(
+      fc.property(
+        fc.uniqueArray(fc.integer({ min: 1, max: 99 }), { minLength: 2, maxLength: 5 }),
+        fc.integer({ min: -9, max: 9 }),
+        (hundredths, shift) => {
+          const roots = hundredths.map((n) => n / 100 + 0.001).sort((a, b) => a - b);
+          const f = (x: number) => shift + roots.reduce((y, at) => y * (x - at), 1);
+          // The shift costs digits: what is left of 16 is enough for six.
+          const found = answers(solve(f, shift));
+          expect(found).toEqual(roots.map((at) => expect.closeTo(at, 3)));
+        },
+      ),
+      { seed: 4, numRuns: 20 },
+    );
+  });
+
+  it("counts five answers as several, and six as any", () => {
+    const waves = (n: number) => solve((x) => Math.sin(n * Math.PI * (x + 0.5 / n)), 0);
+    expect(answers(waves(5))).toEqual([0.1, 0.3, 0.5, 0.7, 0.9].map((x) => expect.closeTo(x, 9)));
+    expect(why(waves(6))).toBe("Any value of x gives that, or nearly any. Type one.");
+  });
+
+  it("finds an answer that is looked at twice but for rounding", () => {
+    // A tenth of the range is one of its even steps and one of its steps of a factor.
+    expect(root(solve((x) => 5 * x, 5 * (0.1 - 2 ** -56)))).toBeCloseTo(0.1, 15);
+    for (const x of [0.1 - 2 ** -56, 0.1, 0.1 + 2 ** -56])
+      expect(root(solve((at) => Math.sin(at - 0.1), Math.sin(x - 0.1)))).toBeCloseTo(0.1, 15);
+  });
+
+  it("names an answer once that lies in the middle between two places it looks at", () => {
+    const f = (x: number) => (x - 100.5) ** 2;
+    expect(root(solve(f, 0, WHOLE))).toBeCloseTo(100.5, 4);
+    expect(answers(solve(f, 0.01, WHOLE))).toEqual([
+      expect.closeTo(100.4, 9),
+      expect.closeTo(100.6, 9),
+    ]);
+  });
+
+  it.each([1e-8, 1, 1e8])(
+    "tells touching from coming near where results are of size %d",
+    (size) => {
+      for (const at of [100.3, 100.5, 100.7]) {
+        expect(root(solve((x) => size * (x - at) ** 2, 0, WHOLE))).toBeCloseTo(at, 4);
+        expect(root(solve((x) => -size * (x - at) ** 2, 0, WHOLE))).toBeCloseTo(at, 4);
+        const near = why(solve((x) => size * ((x - at) ** 2 + 1e-6), 0, WHOLE));
+        expect(near).toContain("out of reach");
+      }
+    },
+  );
+
+  it("takes no refusal between two samples for an answer, nor a fault for a refusal", () => {
+    const gap = (x: number, inside: () => undefined) =>
+      Math.abs(x - 100.5) < 0.1 ? inside() : x - 100.5;
+    expect(why(solve((x) => gap(x, () => undefined), 0, WHOLE))).toContain("out of reach");
+    const slip = (): never => {
+      throw new TypeError("a slip");
+    };
+    expect(() => solve((x) => gap(x, slip), 0, WHOLE)).toThrow("a slip");
+  });
+
   it.each([
     ["a line", (x: number) => 3 * x - 1, 0.1, 1.1 / 3],
     ["a falling line", (x: number) => -x, -0.123, 0.123],
@@ -100,7 +243,9 @@ describe("solveFor(graph, id, batch, wanted, moving)", () => {
 
   it("calls it any value where the result does not move, and says so where it is another", () => {
     expect(why(solve(() => 4, 4))).toMatch(/^Any value of x gives that/);
-    expect(why(solve(() => 4, 5))).toContain("does not depend on this input");
+    for (const same of [0, 4, -4, 4e9])
+      expect(why(solve(() => same, 5))).toContain("does not depend on this input");
+    expect(why(solve((x) => 1e-6 * x, 5))).toContain("out of reach");
   });
 
   it("takes no jump for an answer", () => {
