@@ -68,7 +68,7 @@ export function show(value: Banded | null, result: Result, unit: string): Shown 
   const half = Math.max(below, above);
   const least = Math.abs(at(value.value)) * 10 ** -result.digits;
   // A band finer than the digits worth printing is left unsaid.
-  if (half <= least || half === 0) return { number: exact(at(value.value), result), band: "" };
+  if (half <= least) return { number: exact(at(value.value), result), band: "" };
   const decimals = decimalsFor(half);
   const number = formatDecimals(at(value.value), decimals);
   return Math.abs(above - below) <= 0.1 * half

@@ -52,6 +52,8 @@ describe("show(value, result, unit)", () => {
   it("writes one half-width, the larger, where they differ by less", () => {
     expect(shown(banded(8.1, 1.2, 1.3))).toBe(`8.1 ±${GAP}1.3`);
     expect(shown(banded(8.1, 1.3, 1.2))).toBe(`8.1 ±${GAP}1.3`);
+    // By a tenth of the larger, to the last bit.
+    expect(shown({ value: 20, low: 11, high: 30 }, COUNT, "1")).toBe(`20 ±${GAP}10`);
   });
 
   it("writes none for null", () => {
