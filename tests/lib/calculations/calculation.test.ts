@@ -127,6 +127,12 @@ describe("refusalOf(calculation, error)", () => {
     expect(say(words)).not.toMatch(/strength|\d/);
   });
 
+  it("needs no blame declared where a law speaks of the input itself", () => {
+    const { blame: _, ...blameless } = calculation;
+    expect(refusalOf(blameless, range("fill", "m³")).input).toBe("fill");
+    expect(() => refusalOf(blameless, range("strength", "1"))).toThrow(OutOfRangeError);
+  });
+
   it("throws on what nobody is to blame for", () => {
     for (const error of [
       range("density", "kg/m³"),

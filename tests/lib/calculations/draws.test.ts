@@ -1,5 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { RefusedError, type AnyCalculation } from "../../../lib/calculations/calculation.ts";
+import {
+  choice,
+  readings,
+  RefusedError,
+  type AnyCalculation,
+} from "../../../lib/calculations/calculation.ts";
 import { drawBands, type Drawn } from "../../../lib/calculations/draws.ts";
 import { Graph } from "../../../lib/calculations/graph.ts";
 import { OutOfRangeError } from "../../../lib/errors.ts";
@@ -150,6 +155,49 @@ describe("drawBands(graph, id, batch, draws, seed)", () => {
       low: 6,
       high: 6,
     });
+  });
+
+  it("goes by the middle of a value that the model gives a band of its own", () => {
+    const model = declare("model", {
+      inputs: { x: plain("x") },
+      results: { y: answer() },
+      compute: ({ x }) => ({ y: { value: 4 * x, low: x, high: 9 * x } }),
+    });
+    expect(draw(model, { x: 2 }).bands["y"]).toEqual({ value: 8, low: 8, high: 8 });
+  });
+
+  it("draws for what is unsure alone: sure numbers, choices and readings change no draw", () => {
+    const x = unsure("x", 5, 0.5);
+    const alone = declare("alone", {
+      inputs: { x },
+      results: { y: answer() },
+      compute: (inputs) => ({ y: 2 * inputs.x + 3 }),
+    });
+    const column = { name: "t", label: "Time", dimension: "fraction", units: ["1"] } as const;
+    const among = declare("among", {
+      inputs: {
+        sure: plain("sure", { default: 2 }),
+        kind: choice("kind", {
+          label: "Kind",
+          hint: "",
+          options: [{ value: "only", label: "Only" }],
+          default: "only",
+        }),
+        log: readings("log", {
+          label: "Log",
+          hint: "",
+          columns: [{ ...column, digits: 3, limits: { min: 0, max: 9, unit: "1" } }],
+          count: { min: 1, max: 3 },
+          default: [[3]],
+        }),
+        x,
+      },
+      results: { y: answer() },
+      compute: (inputs) => ({ y: inputs.sure * inputs.x + (inputs.log[0]?.[0] ?? 0) }),
+    });
+    expect(draw(among)).toEqual(draw(alone));
+    expect(draw(among).bands["y"]!.high).toBeGreaterThan(14);
+    expect(draw(among, { x: "5" }).refused).toBe(DRAWS);
   });
 
   const first = declare("first", {
