@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import {
   choice,
@@ -9,6 +10,7 @@ import {
 import {
   COVERAGE,
   Graph,
+  inputsByKey,
   keyOf,
   linkOf,
   type BatchValues,
@@ -637,5 +639,209 @@ describe("Graph.runner(id, batch, moving)", () => {
   it("takes a number that no scale could tell from nothing as nothing", () => {
     const runner = chain.runner("sum", {}, ["a", "c"], ["z"]);
     expect(runner(Float64Array.of(1e-101, 0))).toEqual([0]);
+  });
+});
+
+describe("Graph and how often it computes", () => {
+  /** Two roots, each with one unsure quantity, and what comes of both. */
+  const counts = { left: 0, right: 0, both: 0 };
+  const root = (id: "left" | "right", x: typeof a | typeof b) =>
+    declare(id, {
+      inputs: { x },
+      results: { y: answer() },
+      compute: (inputs) => {
+        counts[id]++;
+        return { y: inputs.x };
+      },
+    });
+  const both = declare("both", {
+    inputs: { l: plain("l"), r: plain("r") },
+    results: { z: answer() },
+    links: { l: "left.y", r: "right.y" },
+    compute: ({ l, r }) => {
+      counts.both++;
+      return { z: l + 2 * r };
+    },
+  });
+  const graph = new Graph([root("left", a), root("right", b), both]);
+  const counted = (act: () => unknown): typeof counts => {
+    counts.left = counts.right = counts.both = 0;
+    act();
+    return { ...counts };
+  };
+
+  it("works out anew only what a moved quantity reaches, for bands and for the band of a curve", () => {
+    // Once for the values, once more unmoved, and twice where something moves.
+    expect(counted(() => graph.evaluate("both", {}))).toEqual({ left: 4, right: 4, both: 6 });
+    expect(counted(() => graph.spread("both", {}))).toEqual({ left: 3, right: 3, both: 0 });
+  });
+
+  it("gives the same as where all is worked out anew", () => {
+    const z = right(graph.evaluate("both", {})).values["z"]!;
+    expect(z.high - z.value).toBeCloseTo(2 * Math.hypot(0.03, 2 * 0.2), 12);
+    const moved = graph.spread("both", {});
+    expect(moved.map(({ above }) => above)).toEqual([
+      { l: 3.03, r: 5 },
+      { l: 3, r: 5.2 },
+    ]);
+    expect(moved.map(({ below }) => below)).toEqual([
+      { l: 2.97, r: 5 },
+      { l: 3, r: 4.8 },
+    ]);
+  });
+
+  it("works out what stays once over all turns, and what comes back to the first turn once", () => {
+    const runner = graph.runner("both", {}, ["b"]);
+    const turns = (...moved: readonly number[]) =>
+      moved.map((value) => runner(Float64Array.of(value)));
+    expect(counted(() => expect(turns(1, 2, 1, 3)).toEqual([[5], [7], [5], [9]]))).toEqual({
+      left: 1,
+      right: 3,
+      both: 3,
+    });
+  });
+});
+
+describe("Graph.runner(id, batch, moving) and what it is given", () => {
+  const n = plain("n", { whole: true, limits: { min: 1, max: 9, unit: "1" }, default: 2 });
+  const count = declare("count", {
+    inputs: { n },
+    results: { y: answer(), twice: answer(), none: answer() },
+    compute: (inputs) => ({
+      y: { value: inputs.n, low: 0, high: 10 },
+      twice: 2 * inputs.n,
+      none: null,
+    }),
+  });
+  const after = declare("after", {
+    inputs: { twice: plain("twice"), y: plain("y") },
+    results: { sum: answer() },
+    links: { twice: "count.twice", y: "count.y" },
+    compute: ({ twice, y }) => ({ sum: 10 * twice + y }),
+  });
+  const graph = new Graph([count, after]);
+
+  it("gives every result, in the order of their declaration, unless it is asked for some", () => {
+    const all = [{ value: 3, low: 0, high: 10 }, 6, null];
+    expect(graph.runner("count", {}, ["n"])(Float64Array.of(3))).toEqual(all);
+    expect(graph.runner("count", {}, ["n"], ["none", "twice"])(Float64Array.of(3))).toEqual([
+      null,
+      6,
+    ]);
+  });
+
+  it("takes each linked result by its name, and one with a band by its middle", () => {
+    expect(graph.runner("after", {}, ["n"])(Float64Array.of(3))).toEqual([63]);
+    expect(graph.runner("after", { n: 4 }, [])(none)).toEqual([84]);
+  });
+
+  it("gives nothing for a part of what is counted, nor beyond either limit", () => {
+    const runner = graph.runner("count", {}, ["n"], ["twice"]);
+    const at = (value: number) => runner(Float64Array.of(value));
+    expect([0, 1, 2.5, 9, 10].map(at)).toEqual([undefined, [2], undefined, [18], undefined]);
+    expect(graph.runner("count", { n: 2.5 }, [])(none)).toBeUndefined();
+  });
+
+  it("gives nothing where what it waits for has no value", () => {
+    const waits = { ...after, links: { y: "count.none" } };
+    expect(
+      new Graph([count, waits]).runner("after", {}, ["n"])(Float64Array.of(3)),
+    ).toBeUndefined();
+  });
+
+  it("answers as run does, whatever moves and in whatever order", () => {
+    const keys = ["a", "c", "sum.y", "sum.again"];
+    const value = fc.integer({ min: -120, max: 1100 });
+    fc.assert(
+      fc.property(
+        fc.subarray(keys),
+        fc.dictionary(fc.constantFrom(...keys), value, { noNullPrototype: true }),
+        fc.array(fc.array(value, { minLength: 4, maxLength: 4 }), { minLength: 1, maxLength: 5 }),
+        (moving, batch, turns) => {
+          const runner = chain.runner("sum", batch, moving);
+          for (const turn of turns) {
+            const moved = Object.fromEntries(moving.map((key, i) => [key, turn[i] as number]));
+            const values = chain.run("sum", { ...batch, ...moved });
+            expect(runner(Float64Array.from(turn))).toEqual(
+              values ? Object.values(values).map((v) => v?.value) : undefined,
+            );
+          }
+        },
+      ),
+      { seed: 1, numRuns: 200 },
+    );
+  });
+});
+
+describe("Graph.standardUncertainty(key, input, batch)", () => {
+  it("is what is stated, or that share of the value's size", () => {
+    expect(chain.standardUncertainty("a", a, {})).toBe(0.03);
+    expect(chain.standardUncertainty("a", a, { a: 50 })).toBe(0.03);
+    const share = plain("share", { uncertainty: { relative: 0.01, because: "" }, default: 3 });
+    expect(chain.standardUncertainty("share", share, {})).toBe(0.03);
+    expect(chain.standardUncertainty("share", share, { share: -20 })).toBe(0.2);
+  });
+
+  it("is nothing where none is stated, or where there is no number", () => {
+    expect(chain.standardUncertainty("c", plain("c"), {})).toBe(0);
+    expect(chain.standardUncertainty("a", a, { a: "3" })).toBe(0);
+  });
+});
+
+describe("Graph.evaluate(id, batch) and bands by factor", () => {
+  const facts = { x: unsure("x", 2, 0.4) };
+  const factor = (f: (x: number) => number) =>
+    declare("factor", {
+      inputs: facts,
+      results: { y: answer({ byFactor: true }) },
+      compute: ({ x }) => ({ y: f(x) }),
+    });
+
+  it("adds and takes away where a factor would have no meaning", () => {
+    for (const shift of [-2, -2.1, -20]) {
+      const { value, low, high } = resultOf(factor((x) => x + shift));
+      expect(value).toBeCloseTo(2 + shift, 12);
+      expect(high - value).toBeCloseTo(0.8, 12);
+      expect(value - low).toBeCloseTo(0.8, 12);
+    }
+  });
+
+  it("goes by the difference where one side is not above zero, and by a factor around that", () => {
+    const { value, low, high } = resultOf(factor((x) => x - 1.7));
+    expect(value).toBeCloseTo(0.3, 12);
+    expect(low).toBeCloseTo(0.3 * Math.exp(-0.8 / 0.3), 12);
+    expect(high).toBeCloseTo(0.3 * Math.exp(0.8 / 0.3), 12);
+  });
+
+  it("stays a number where the factor is beyond all sense", () => {
+    const { low, high } = resultOf(factor((x) => Math.exp(1000 * (x - 2))));
+    expect(low).toBeCloseTo(0, 12);
+    expect(high / Math.exp(23)).toBeCloseTo(1, 9);
+  });
+});
+
+describe("inputsByKey(graph, first)", () => {
+  const other = declare("other", {
+    inputs: { mass: { ...a, label: "another a" }, d: plain("d") },
+    results: { y: answer() },
+    compute: (inputs) => ({ y: inputs.mass }),
+  });
+  const graph = new Graph([double, other, sum]);
+
+  it("finds every input by its key, with the first calculation that asks and its name there", () => {
+    const found = inputsByKey(graph);
+    expect([...found.keys()]).toEqual(["a", "d", "sum.y", "sum.again", "c"]);
+    expect(found.get("a")).toEqual({ input: a, from: "double", name: "a" });
+    expect(found.get("sum.y")).toMatchObject({ from: "sum", name: "y" });
+  });
+
+  it("asks those first that come first, and passes by what is not loaded", () => {
+    const found = inputsByKey(graph, ["gone", "other"]);
+    expect(found.get("a")).toMatchObject({
+      input: { label: "another a" },
+      from: "other",
+      name: "mass",
+    });
+    expect(found.size).toBe(5);
   });
 });
