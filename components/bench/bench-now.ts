@@ -1,4 +1,12 @@
-import { massValues, stepNow, type EntryOf, type Log } from "../../lib/batch/log.ts";
+import {
+  INGREDIENTS,
+  massValues,
+  stepNow,
+  weighedIn,
+  type EntryOf,
+  type Ingredient,
+  type Log,
+} from "../../lib/batch/log.ts";
 import { planBatch, type Plan, type Planned } from "../../lib/batch/plan.ts";
 import { scheduleBatch, type Scheduled, type ScheduledStep } from "../../lib/batch/schedule.ts";
 import { weighingBounds, weighingIn, type WeighingIn } from "../../lib/batch/weighing-in.ts";
@@ -88,19 +96,29 @@ export function look(scene: Scene): Now {
   };
 }
 
-/** What the batch is, or will be once all is in. */
-export function compositionText({ scene, weighing }: Now): string {
+/** While weighing in, what the batch will be once all is in; later, what went in and nothing else. */
+export function compositionText({ scene, weighing, log, entry }: Now): string {
   if (!weighing) return "";
+  const over = kindOf(entry?.step ?? "") !== "weigh";
+  const masses = over ? onlyIn(log) : weighing.masses;
+  if (!masses) return "No weighing is noted.";
   const { graph, values, unitFor } = scene;
-  const outcome = graph.evaluate("composition", { ...values, ...massValues(weighing.masses) });
+  const outcome = graph.evaluate("composition", { ...values, ...massValues(masses) });
   if (!outcome.ok) return outcome.refusals.map((refusal) => say(refusal.say, unitFor)).join(" ");
   const { results } = graph.get("composition");
   const at = (name: string): string => {
     const result = results[name];
     return result ? showText(outcome.values[name] ?? null, result, unitFor(result), true) : "";
   };
-  const head = weighing.refusal ? "If you go on as it is" : "As it stands";
+  const head = !over && weighing.refusal ? "If you go on as it is" : "As it stands";
   return `${head}: ${at("batchVolume")} with ${at("alcoholStrength")} alcohol, ${at("ascorbicAcidConcentration")} ascorbic acid, ${at("lecithinConcentration")} lecithin.`;
+}
+
+/** What went in, kg: what was left out is none of it. Nothing where no weighing is noted at all. */
+function onlyIn(log: Log): ReadonlyMap<Ingredient, number> | undefined {
+  const weighed = weighedIn(log);
+  if (weighed.size === 0) return undefined;
+  return new Map(INGREDIENTS.map((ingredient) => [ingredient, weighed.get(ingredient) ?? 0]));
 }
 
 /** A number of a calculation in the reader's unit. */

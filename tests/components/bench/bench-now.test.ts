@@ -90,6 +90,27 @@ describe("compositionText(now)", () => {
     expect(refused).toMatch(/^If you go on as it is: /);
     expect(thin.replaceAll("\u00a0", " ")).toMatch(/579\.\d mL with 10\.3\d % vol/);
   });
+  it("counts only what went in once weighing was left", () => {
+    const shown = [
+      ["water", 0.32],
+      ["spirit", 0.43],
+    ] as const;
+    const weighed = shown.map(([ingredient, reading]): Entry => ({
+      kind: "weighed",
+      at: AT,
+      vessel: 1,
+      ingredient,
+      reading,
+    }));
+    const log = [step("weigh"), ...weighed];
+    expect(compositionText(look(sceneOf({ log })))).toMatch(/100\.1.g\/L ascorbic acid/);
+    const left = [...log, step("dissolve"), { kind: "end", at: AT } as const];
+    expect(compositionText(look(sceneOf({ log: left }))).replaceAll("\u00a0", " ")).toMatch(
+      /^As it stands: 4\d\d\.\d mL with 1\d\.\d+ % vol alcohol, 0\.0 g\/L ascorbic acid, 0\.0 g\/L lecithin/,
+    );
+    const none = [step("weigh"), step("dissolve")];
+    expect(compositionText(look(sceneOf({ log: none })))).toBe("No weighing is noted.");
+  });
 });
 
 describe("shownText(scene, shown)", () => {
