@@ -15,7 +15,14 @@ import { changeBatch, drafts, setDraft } from "../batch/store.ts";
 import { onScene, type Scene } from "../calculation/live.ts";
 import { cautionLink } from "../caution/caution-item.ts";
 import { siteLink } from "../shell/root.ts";
-import { countText, leftText, obstacleText, offerOnce, type Offered } from "./plan-text.ts";
+import {
+  countText,
+  leftText,
+  obstacleText,
+  offerOnce,
+  takenText,
+  type Offered,
+} from "./plan-text.ts";
 
 /** ms: the search begins once typing has paused. */
 const PAUSE = 350;
@@ -130,12 +137,13 @@ class PlanObstacles extends HTMLElement {
     place.replaceChildren(...(known === "" ? [] : [line]), ...lines);
   }
 
-  #take({ set }: Remedy, said: string): void {
+  #take(remedy: Remedy, said: string): void {
+    const { set } = remedy;
     const values = this.#scene?.batch.values ?? {};
     const before = Object.fromEntries(Object.keys(set).map((key) => [key, values[key]]));
     this.#taken.push({ said, before });
     this.#set(set);
-    this.#tell(`Set: ${said}.`);
+    this.#tell(takenText(said, remedy));
     // The button is gone with its list; who works by keyboard goes on from what undoes it.
     this.querySelector<HTMLElement>("[data-undo]")?.focus();
   }

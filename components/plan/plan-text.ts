@@ -86,17 +86,23 @@ export function obstacleText(
 }
 
 /** What is still in the way once a remedy is taken. */
-export function leftText({ left, lever }: Pick<Remedy, "left" | "lever">): string {
+export function leftText({ left, too }: Pick<Remedy, "left" | "too">): string {
   const text =
     left === 0
       ? "then nothing stands in the way"
       : left === 1
         ? "then one thing is left"
         : `then ${left} things are left`;
-  // A beaker that holds more is wider, higher and heavier too, by how much only its owner knows.
-  return lever === "beakerVolume"
-    ? `${text}, as far as the old beaker’s measures hold: type the new one’s diameter, height and weight`
-    : text;
+  return too ? `${text}, as far as the rest holds: ${tooText(too)}` : text;
+}
+
+/** That a remedy was taken, and what it asks for besides. */
+export function takenText(said: string, { too }: Pick<Remedy, "too">): string {
+  return `Set: ${said}.${too ? ` Now ${tooText(too)}.` : ""}`;
+}
+
+function tooText(labels: readonly string[]): string {
+  return `measure and type ${labels.map((label) => `“${label}”`).join(", ")} too`;
 }
 
 /** What is offered for one obstacle. */

@@ -6,7 +6,13 @@ import {
   type Phrase,
   type Quantity,
 } from "../calculations/calculation.ts";
-import { keyOf, type BatchValues, type Graph, type Outcome } from "../calculations/graph.ts";
+import {
+  inputsByKey,
+  keyOf,
+  type BatchValues,
+  type Graph,
+  type Outcome,
+} from "../calculations/graph.ts";
 import { PLAN_CALCULATIONS, planBatch } from "./plan.ts";
 import { faultsOf, SCHEDULE_CALCULATIONS } from "./schedule.ts";
 import { STAGE_CALCULATIONS, stageNotices } from "./stages.ts";
@@ -44,6 +50,8 @@ export interface Remedy {
   readonly change: number;
   /** How much stands in the way then, that included which only shows once this one is gone. */
   readonly left: number;
+  /** Labels of what has other values then too, which only the reader can measure. */
+  readonly too?: readonly string[];
 }
 
 /** All that stands in the way or wants care, and what each calculation said. */
@@ -122,6 +130,8 @@ interface Lever {
   /** As far as it makes sense to move it, SI; inside the quantity's own limits. */
   readonly reach?: readonly [least: number, most: number];
   readonly say: (to: Phrase[number], from: Phrase[number]) => Phrase;
+  /** Batch keys of what cannot stay as it was then, though nothing here tells what it comes to. */
+  readonly too?: readonly string[];
 }
 
 const MINUTE = 60;
@@ -139,7 +149,8 @@ const LEVERS: Readonly<Record<string, Lever>> = {
     of: "recipe",
     step: 50e-6,
     sizes: [100e-6, 150e-6, 250e-6, 400e-6, 600e-6, 800e-6, 1e-3, 2e-3, 3e-3],
-    say: (to, from) => phrase`Take beakers of ${to} instead of ${from}, and measure them anew`,
+    say: (to, from) => phrase`Take beakers of ${to} instead of ${from}`,
+    too: ["vesselDiameter", "vesselHeight", "vesselMass"],
   },
   spiritStrength: {
     of: "recipe",
@@ -167,6 +178,7 @@ const LEVERS: Readonly<Record<string, Lever>> = {
     step: 0.01,
     reach: [0.02, 3],
     say: (to, from) => phrase`Take a vessel of ${to} instead of ${from}`,
+    too: ["beakerVolume", "vesselDiameter", "vesselHeight"],
   },
   restTime: {
     of: "sonication",
@@ -205,6 +217,7 @@ const LEVERS: Readonly<Record<string, Lever>> = {
     of: "heat-capacity",
     step: 0.1e-3,
     say: (to, from) => phrase`Fill the bath with ${to} instead of ${from}`,
+    too: ["waterDepth"],
   },
   blendTime: {
     of: "blending",
@@ -248,6 +261,7 @@ const LEVERS: Readonly<Record<string, Lever>> = {
     of: "bath-level",
     step: MM,
     say: (to, from) => phrase`Fill the empty tank ${to} deep instead of ${from}`,
+    too: ["bathWaterVolume"],
   },
   beakersInBath: {
     of: "bath-level",
@@ -259,6 +273,7 @@ const LEVERS: Readonly<Record<string, Lever>> = {
     step: MM,
     reach: [0.04, 0.3],
     say: (to, from) => phrase`Take a beaker ${to} wide instead of ${from}`,
+    too: ["beakerVolume", "vesselHeight", "vesselMass"],
   },
   counterweightMass: {
     of: "stand-balance",
@@ -428,12 +443,19 @@ function movesOf(graph: Graph, now: Survey, name: string): readonly Move[] {
   const places = (lever.sizes ?? stepsFrom(from, lever.step, up ? most : least)).filter(inside);
   // Nearest first, whichever way it goes.
   const sorted = places.toSorted((a, b) => Math.abs(a - from) - Math.abs(b - from));
+  const too = lever.too && labelsOf(graph, lever.too);
   return sorted.map((to) => ({
     lever: key,
     set: { [key]: to },
     say: lever.say(shown(to, input), shown(from, input)),
     change: changeOf(from, to, input),
+    ...(too && { too }),
   }));
+}
+
+function labelsOf(graph: Graph, keys: readonly string[]): readonly string[] {
+  const inputs = inputsByKey(graph);
+  return keys.map((key) => inputs.get(key)?.input.label ?? key);
 }
 
 /** Whole steps from a value to an end. Reckoned by counting, so that 0.3 is 0.3. */

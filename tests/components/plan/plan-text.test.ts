@@ -10,6 +10,7 @@ import {
   offerOnce,
   readClock,
   stepLines,
+  takenText,
   totalText,
 } from "../../../components/plan/plan-text.ts";
 import { REMEDY_CALCULATIONS, survey, type Remedy } from "../../../lib/batch/remedies.ts";
@@ -103,7 +104,7 @@ describe("obstacleText(graph, obstacle, unitFor)", () => {
 
 describe("leftText(left) and countText(obstacles, mended)", () => {
   it("counts in words", () => {
-    expect([0, 1, 3].map((left) => leftText({ left, lever: "restTime" }))).toEqual([
+    expect([0, 1, 3].map((left) => leftText({ left }))).toEqual([
       "then nothing stands in the way",
       "then one thing is left",
       "then 3 things are left",
@@ -116,11 +117,15 @@ describe("leftText(left) and countText(obstacles, mended)", () => {
   });
 });
 
-describe("leftText(remedy) of another beaker", () => {
-  it("says that the old one's measures are reckoned with", () => {
-    expect(leftText({ left: 0, lever: "beakerVolume" })).toBe(
-      "then nothing stands in the way, as far as the old beaker’s measures hold: type the new one’s diameter, height and weight",
+describe("leftText(remedy) and takenText(said, remedy) of another beaker", () => {
+  it("ask for what the beaker has other than the old one", () => {
+    const too = ["Beaker, height", "Your beaker holds"];
+    const ask = "measure and type “Beaker, height”, “Your beaker holds” too";
+    expect(leftText({ left: 0, too })).toBe(
+      `then nothing stands in the way, as far as the rest holds: ${ask}`,
     );
+    expect(takenText("Take another", { too })).toBe(`Set: Take another. Now ${ask}.`);
+    expect(takenText("Rest longer", {})).toBe("Set: Rest longer.");
   });
 });
 

@@ -6,7 +6,7 @@ import {
   survey,
   type Remedy,
 } from "../../../lib/batch/remedies.ts";
-import type { BatchValues } from "../../../lib/calculations/graph.ts";
+import { inputsByKey, type BatchValues } from "../../../lib/calculations/graph.ts";
 import { loadGraph } from "../../../lib/calculations/registry.ts";
 import { say } from "../../../lib/calculations/say.ts";
 
@@ -137,6 +137,24 @@ describe("findRemedies(graph, now, obstacle)", () => {
       ({ lever }) => lever === "readability",
     );
     expect(Object.keys(scale?.set ?? {})).toEqual(["readability", "repeatability", "linearity"]);
+  });
+
+  it.each([
+    ["bath-level refuses vesselDiameter", { vesselDiameter: 0.15 }, "vesselDiameter", 3],
+    ["recipe glass", { beakerVolume: 0.4e-3 }, "beakerVolume", 3],
+    ["weighing scale-capacity", { scaleCapacity: 0.7 }, "vesselMass", 3],
+    ["bath-level water-level", { waterDepth: 0.055 }, "waterDepth", 1],
+    ["sonication electricity", { bathWaterVolume: 0.1e-3 }, "bathWaterVolume", 1],
+  ] as const)("asks against “%s” for what else is measured anew", (id, values, lever, count) => {
+    const labels = [...inputsByKey(graph).values()].map(({ input }) => input.label);
+    const remedies = remediesOf(values, id);
+    const [moved] = remedies.filter((remedy) => remedy.lever === lever);
+    expect(new Set(moved?.too).size).toBe(count);
+    expect(labels).toEqual(expect.arrayContaining([...(moved?.too ?? [])]));
+    // What the remedy sets itself is not asked for again.
+    expect(moved?.too).not.toContain(inputsByKey(graph).get(lever)?.input.label);
+    for (const other of remedies.filter((remedy) => remedy.lever === "immersion"))
+      expect(other.too).toBeUndefined();
   });
 
   it("says of what lies behind a refusal that something is left, where all is not well then", () => {
