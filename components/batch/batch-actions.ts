@@ -7,23 +7,24 @@ import {
 } from "../../lib/batch/record.ts";
 import { fromFragment, toFragment } from "../../lib/batch/share-link.ts";
 import { needNow } from "../calculation/when-needed.ts";
+import { batchKeeping } from "./keeping.ts";
 import { fileName, save } from "./save.ts";
 import {
   asideTexts,
   batch,
   changeBatch,
-  keeping,
   notice,
   openForeign,
   openStore,
   replaceBatch,
   replacedBatch,
   undoReplace,
-  type Keeping,
 } from "./store.ts";
 
-const KEEPING: Record<Keeping, string> = {
+const KEEPING: Readonly<Record<ReturnType<typeof batchKeeping.get>, string>> = {
   kept: "Your batch is kept in this browser only. Nothing is sent anywhere.",
+  records:
+    "Part of this browser’s storage is refused or full: your batch is kept among the records of this browser alone. Edit it in one tab only, and wait a moment before you close that. Nothing is sent anywhere.",
   refused:
     "This browser refuses to keep anything: all works, but your batch is gone when you close the page. Save it as a file.",
   full: "This browser’s storage is full: your latest changes are not kept. Save the batch as a file.",
@@ -43,7 +44,7 @@ class BatchActions extends HTMLElement {
       if (name && name.value !== current.name) name.value = current.name;
       this.#showButtons();
     });
-    keeping.subscribe((state) => this.#text("[data-keeping]", KEEPING[state]));
+    batchKeeping.subscribe((state) => this.#text("[data-keeping]", KEEPING[state]));
     notice.subscribe((text) => text !== "" && this.#say(text));
     this.#on("[data-share]", () => void this.#share());
     this.#on("[data-export]", () =>

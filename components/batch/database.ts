@@ -1,7 +1,6 @@
 import { openDB, type DBSchema, type IDBPDatabase } from "idb";
-import { atom } from "nanostores";
+import { recordsKeeping } from "./keeping.ts";
 import { DATABASE } from "./keys.ts";
-import type { Keeping } from "./store.ts";
 
 const VERSION = 1;
 /** Of the browser's quota: from here on there is little room left for another evening. */
@@ -23,9 +22,6 @@ export interface Row {
   readonly id: string;
   readonly text: string;
 }
-
-/** Whether the database keeps what it is given, as of the last time it was asked. */
-export const recordsKeeping = atom<Keeping>("kept");
 
 let connection: Promise<Connection> | undefined;
 

@@ -1,5 +1,6 @@
 import { atom } from "nanostores";
 import type * as Database from "./database.ts";
+import { keeping, recordsKeeping } from "./keeping.ts";
 import { BATCH_KEY, DRAFTS_KEY } from "./keys.ts";
 import { newId } from "./new-id.ts";
 import type { InputValue } from "../../lib/calculations/calculation.ts";
@@ -12,9 +13,6 @@ const BEFORE_KEY = "bilayer-bench.before";
 const OPENED_KEY = "bilayer-bench.opened";
 const ASIDE_PREFIX = "bilayer-bench.aside.";
 
-/** Whether the browser keeps what is typed. */
-export type Keeping = "kept" | "refused" | "full";
-
 type Change = (current: Batch) => Batch;
 
 /**
@@ -24,7 +22,6 @@ type Change = (current: Batch) => Batch;
 export const batch = atom<Batch>(EMPTY_BATCH);
 /** Field texts that could not be read as a number, by field, so that a reload loses nothing typed. */
 export const drafts = atom<Readonly<Record<string, string>>>({});
-export const keeping = atom<Keeping>("kept");
 /** What happened that the reader should know of, newest; empty for nothing. */
 export const notice = atom<string>("");
 
@@ -258,7 +255,9 @@ async function database(): Promise<typeof Database | undefined> {
   try {
     return (loaded ??= await import("./database.ts"));
   } catch {
-    return undefined; // A connection that broke off: the next change asks again.
+    // A connection that broke off: the next change asks again.
+    recordsKeeping.set("refused");
+    return undefined;
   }
 }
 

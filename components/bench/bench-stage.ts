@@ -14,13 +14,14 @@ import { MASS } from "../../lib/calculations/quantities/kinds.ts";
 import { formatAmount } from "../../lib/units/format.ts";
 import { parse } from "../../lib/units/parse.ts";
 import { derivationOf } from "../batch/derivations.ts";
+import { batchKeeping } from "../batch/keeping.ts";
 import {
   allInventedText,
   planSentences,
   stageSentences,
   type PlanSentence,
 } from "../batch/sheet-text.ts";
-import { changeBatch, drafts, keeping, notice, setDraft, type Keeping } from "../batch/store.ts";
+import { changeBatch, drafts, notice, setDraft } from "../batch/store.ts";
 import { onScene, type Scene } from "../calculation/live.ts";
 import { cautionItem } from "../caution/caution-item.ts";
 import { siteUrl } from "../shell/root.ts";
@@ -35,7 +36,10 @@ import { keepAwake, type Awake } from "./wake.ts";
 /** ms between two looks at the clock: no second is skipped. */
 const TICK = 250;
 
-const KEEPING: Readonly<Record<Exclude<Keeping, "kept">, string>> = {
+const KEEPING: Readonly<Record<ReturnType<typeof batchKeeping.get>, string>> = {
+  kept: "",
+  records:
+    "Part of this browser’s storage is refused or full: what you press is kept among the records of this browser alone. Have the bench open in one tab only, and wait a moment before you close that.",
   refused:
     "This browser refuses to keep anything: all works, but leave this page open to the end, and save the batch as a file on the Batch page.",
   full: "This browser’s storage is full: what you press now may be lost when the page is closed. Save the batch as a file on the Batch page.",
@@ -78,8 +82,8 @@ class BenchStage extends HTMLElement {
     onScene((scene) => this.#paint(scene));
     drafts.subscribe(() => this.#paintDrafts());
     notice.subscribe((text) => text !== "" && this.#say(text));
-    keeping.subscribe((state) => {
-      this.#text("[data-keeping]", state === "kept" ? "" : KEEPING[state]);
+    batchKeeping.subscribe((state) => {
+      this.#text("[data-keeping]", KEEPING[state]);
       this.#show("[data-keeping]", state !== "kept");
     });
     this.#paintSound();

@@ -10,7 +10,8 @@ import {
   type GearKind,
 } from "../../lib/batch/gear.ts";
 import type { Batch } from "../../lib/batch/record.ts";
-import { all, onRow, put, recordsKeeping, remove } from "../batch/database.ts";
+import { all, onRow, put, remove } from "../batch/database.ts";
+import { recordsKeeping } from "../batch/keeping.ts";
 import { batch, changeBatch, drafts, setDraft } from "../batch/store.ts";
 
 /** All gear that is kept in this browser, by name; and how many texts on the shelf could not be read. */
@@ -60,7 +61,7 @@ export function notKept(): string {
   const why =
     recordsKeeping.get() === "full"
       ? "This browser’s storage is full"
-      : "This browser refuses to keep anything";
+      : "This browser refuses to keep gear";
   return `${why}, so nothing was kept here. The numbers stand in the open batch: save it as a file, and they are in it.`;
 }
 

@@ -9,14 +9,14 @@ import { capital } from "../../lib/calculations/capital.ts";
 import type { Graph } from "../../lib/calculations/graph.ts";
 import { loadGraph } from "../../lib/calculations/registry.ts";
 import type { UnitChoice } from "../../lib/calculations/say.ts";
-import { nearlyFull, promised, put, recordsKeeping, remove } from "../batch/database.ts";
+import { batchKeeping, recordsKeeping } from "../batch/keeping.ts";
+import { nearlyFull, promised, put, remove } from "../batch/database.ts";
 import { newId } from "../batch/new-id.ts";
 import { fileName, save } from "../batch/save.ts";
 import {
   batch,
   changeRecord,
   isBlank,
-  keeping,
   notice,
   openStore,
   replaceBatch,
@@ -126,8 +126,8 @@ class BatchRecords extends HTMLElement {
     const gear = (kept.get()?.gear ?? []).filter(({ kind, name }) => next.gear?.[kind] === name);
     replaceBatch(gear.reduce(useGear, next));
     await written();
-    if (keeping.get() === "kept" || recordsKeeping.get() === "kept")
-      location.assign(siteUrl("plan/"));
+    const state = batchKeeping.get();
+    if (state === "kept" || state === "records") location.assign(siteUrl("plan/"));
     else
       this.#say(
         `${capital(titleOf(record))} is planned again, on this page only: this browser keeps nothing.`,

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { browser, context, freshPages, open, page, site } from "../helpers/fresh-page.ts";
-import { calculator, live } from "../helpers/pages.ts";
+import { calculator, forbid, live } from "../helpers/pages.ts";
 
 freshPages({ acceptDownloads: true });
 
@@ -80,22 +80,33 @@ describe("the batch", () => {
       .toBe("800");
   });
 
-  it("works on where storage is forbidden, and says that nothing is kept", async () => {
-    await page.addInitScript(() => {
-      Object.defineProperty(window, "localStorage", {
-        get: () => {
-          throw new DOMException("denied", "SecurityError");
-        },
-      });
-    });
+  it("is kept among the records where the quick storage is forbidden, and says so", async () => {
+    await forbid(page, "localStorage");
+    await open("batch/");
+    await volume().fill("1000");
+    await expect
+      .poll(() => page.locator("[data-keeping]").innerText())
+      .toMatch(/kept among the records .* alone/);
+    await expect
+      .poll(async () => {
+        await page.reload();
+        await live(page);
+        return volume().inputValue();
+      })
+      .toBe("1000");
+  });
+
+  it("works on where all storage is forbidden, and says that nothing is kept", async () => {
+    await forbid(page, "localStorage", "indexedDB");
     await open("batch/");
     const { output } = calculator(page, "recipe");
     await volume().fill("1000");
     await expect.poll(() => output("waterMass").innerText()).toMatch(/^64\d/);
-    expect(await page.locator("[data-keeping]").innerText()).toMatch(/refuses to keep/);
+    await expect.poll(() => page.locator("[data-keeping]").innerText()).toMatch(/refuses to keep/);
   });
 
   it("works on where storage is full, and says so", async () => {
+    await forbid(page, "indexedDB");
     await page.addInitScript(() => {
       Storage.prototype.setItem = () => {
         throw new DOMException("full", "QuotaExceededError");

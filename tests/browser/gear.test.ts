@@ -199,7 +199,7 @@ describe("gear", () => {
     const scale = shelf("scale");
     await scale.field("readability").fill("1");
     await scale.keep("Flat");
-    await expect.poll(() => scale.said.innerText()).toMatch(/refuses to keep anything/);
+    await expect.poll(() => scale.said.innerText()).toMatch(/refuses to keep gear/);
     expect(await scale.field("readability").inputValue()).toBe("1");
     expect(await scale.name.inputValue()).toBe("Flat");
   });

@@ -8,7 +8,7 @@ import { describe, expect, it } from "vitest";
 import type { Batch } from "../../lib/batch/record.ts";
 import { BROWSER_FLAGS, findBrowser } from "../helpers/browser.ts";
 import { browser, context, freshPages, open, page, site } from "../helpers/fresh-page.ts";
-import { calculator, live, watchedPage } from "../helpers/pages.ts";
+import { calculator, forbid, live, watchedPage } from "../helpers/pages.ts";
 
 freshPages({ acceptDownloads: true });
 
@@ -265,13 +265,7 @@ describe("the records", () => {
   });
 
   it("say where the browser refuses them, and work on", async () => {
-    await page.addInitScript(() => {
-      Object.defineProperty(window, "indexedDB", {
-        get: () => {
-          throw new DOMException("denied", "SecurityError");
-        },
-      });
-    });
+    await forbid(page, "indexedDB");
     await nameBatch("Alone");
     await openRecords();
     await expect.poll(() => rows().allInnerTexts()).toHaveLength(1);

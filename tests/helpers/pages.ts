@@ -24,6 +24,21 @@ export async function watchedPage(
   return { page, faults };
 }
 
+/** Has the browser refuse storages, as one does where a reader forbids them. */
+export async function forbid(
+  page: Page,
+  ...storages: readonly ("localStorage" | "indexedDB")[]
+): Promise<void> {
+  await page.addInitScript((names) => {
+    for (const name of names)
+      Object.defineProperty(window, name, {
+        get: () => {
+          throw new DOMException("denied", "SecurityError");
+        },
+      });
+  }, storages);
+}
+
 /** Touches the page as a reader would, and waits until its calculators answer. */
 export async function live(page: Page): Promise<void> {
   const field = page.locator("calculation-form input, bench-stage input").first();
