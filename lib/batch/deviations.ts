@@ -6,6 +6,7 @@ import {
   type InputValue,
   type Phrase,
 } from "../calculations/calculation.ts";
+import { isEndless } from "../calculations/entry.ts";
 import { inputsByKey, type BatchValues, type Graph } from "../calculations/graph.ts";
 import { EVENING_STEPS } from "../calculations/evening.ts";
 import { skimmedVolume } from "../calculations/quantities/bubbles.ts";
@@ -178,7 +179,8 @@ function changed(graph: Graph, typed: BatchValues, planned: BatchValues): readon
 }
 
 function valueText(value: InputValue | undefined, input: Input): Amount | string {
-  if (typeof value === "number" && input.kind === "number") return amount(value, input);
+  if (typeof value === "number" && input.kind === "number")
+    return isEndless(input, value) ? "without limit" : amount(value, input);
   const chosen = input.kind === "choice" && input.options.find((option) => option.value === value);
   return chosen ? `“${chosen.label}”` : "not known";
 }

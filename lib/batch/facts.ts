@@ -1,5 +1,6 @@
 import type { Amount, Input, InputValue } from "../calculations/calculation.ts";
 import { capital } from "../calculations/capital.ts";
+import { isEndless } from "../calculations/entry.ts";
 import { COVERAGE, inputsByKey, type BatchValues, type Graph } from "../calculations/graph.ts";
 import { skimmedVolume } from "../calculations/quantities/bubbles.ts";
 import { bathTemperature, liquidTemperature } from "../calculations/quantities/heat.ts";
@@ -108,6 +109,7 @@ function inputFact(
   if (input.kind === "choice")
     return { ...fact, value: input.options.find((one) => one.value === value)?.label ?? value };
   if (input.kind === "readings") return fact;
+  if (isEndless(input, Number(value))) return { ...fact, value: "without limit" };
   const doubt = COVERAGE * graph.standardUncertainty(key, input, { ...values, [key]: value });
   return { ...fact, of: input, doubt };
 }

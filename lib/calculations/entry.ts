@@ -30,9 +30,14 @@ export function rangeText(input: Quantity, unit: string): string {
   return `${input.whole ? "a whole number " : ""}from ${at(min)} to ${at(max)}`;
 }
 
+/** Whether a value is the one that stands for "without limit". */
+export function isEndless(input: Quantity, value: number): boolean {
+  return input.endless === true && value >= input.limits.max;
+}
+
 /** What a field shows for a value: all its digits as typed, fewer for one that was worked out. */
 export function entryText(input: Quantity, value: number, unit: string, worked: boolean): string {
-  if (input.endless && value >= input.limits.max) return "infinite";
+  if (isEndless(input, value)) return "infinite";
   return worked
     ? formatTrimmed(fromSI(value, input.dimension, unit), input.digits)
     : formatField(value, input.dimension, unit);
@@ -40,7 +45,7 @@ export function entryText(input: Quantity, value: number, unit: string, worked: 
 
 /** A quantity's value with its unit, as an equation or a sentence shows it. */
 export function quantityText(input: Quantity, value: number, unit: string): string {
-  return input.endless && value >= input.limits.max
+  return isEndless(input, value)
     ? withUnit("∞", input.dimension, unit)
     : formatAmount(value, input.dimension, unit, input.digits);
 }

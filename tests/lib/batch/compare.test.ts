@@ -77,6 +77,11 @@ describe("factsOf(graph, batch)", () => {
     expect(valueOf("glass", odd)).toBeDefined();
   });
 
+  it("says without limit where the top of a range stands for that", () => {
+    const dipped = { ...MARCH, values: { ...MARCH.values, heatTransferCoefficient: 1e9 } };
+    expect(valueOf("heatTransferCoefficient", dipped)).toBe("without limit");
+  });
+
   it("has an answer for any record, in order of the groups", () => {
     fc.assert(
       fc.property(batches, (batch) => {

@@ -257,6 +257,13 @@ describe("deviationsOf(graph, batch)", () => {
       expect(said({ knownFrom: "readings" })[0]).toMatch(/: planned “[^”]+”, now “[^”]+”\.$/);
     });
 
+    it("is without limit where the top of a range stands for that", () => {
+      const key = "heatTransferCoefficient";
+      expect(said({ [key]: 1e9 }, { [key]: 500 })).toEqual([
+        "Heat transfer at the glass: planned 500 W/(m² K), now without limit.",
+      ]);
+    });
+
     it("is neither the same number typed, nor what the bench weighs and skims, nor an unknown key", () => {
       expect(since({ batchVolume: 0.5e-3 })).toEqual([]);
       expect(since({ "composition.waterMass": 0.3, skimmedVolume: 50e-6 })).toEqual([]);
