@@ -11,7 +11,7 @@ import { say } from "../../lib/calculations/say.ts";
 import { derivationOf } from "../batch/derivations.ts";
 import { paintEvening } from "../batch/evening-line.ts";
 import { allInventedText, draftSentences } from "../batch/sheet-text.ts";
-import { changeBatch, drafts, setDraft } from "../batch/store.ts";
+import { changeBatch, drafts, notice, setDraft } from "../batch/store.ts";
 import { onScene, type Scene } from "../calculation/live.ts";
 import { cautionLink } from "../caution/caution-item.ts";
 import { siteLink } from "../shell/root.ts";
@@ -44,6 +44,7 @@ class PlanObstacles extends HTMLElement {
 
   connectedCallback(): void {
     onScene((scene) => this.#paint(scene));
+    notice.subscribe((text) => text !== "" && this.#tell(text));
     drafts.listen(() => this.#scene && this.#paint(this.#scene));
     this.querySelector("[data-undo]")?.addEventListener("click", () => this.#undo());
   }

@@ -67,6 +67,16 @@ describe("the plan", () => {
     expect(await page.locator("plan-stages [data-scroll]").isVisible()).toBe(true);
   });
 
+  it("says what happened to what is kept", async () => {
+    await page.addInitScript(() => {
+      navigator.storage.estimate = () => Promise.resolve({ usage: 95, quota: 100 });
+    });
+    await openPlan({ restTime: 300, stints: 4 });
+    await expect
+      .poll(() => page.locator("plan-obstacles [data-said]").innerText())
+      .toMatch(/little room left/);
+  });
+
   it("says so where no single change helps", async () => {
     await openPlan({ batchVolume: 2e-3, beakerVolume: 0.6e-3, dissolveTime: 7200 });
     await page.locator("plan-obstacles[data-sought]").waitFor({ timeout: 20_000 });
