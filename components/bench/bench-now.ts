@@ -11,8 +11,10 @@ import { planBatch, type Plan, type Planned } from "../../lib/batch/plan.ts";
 import { scheduleBatch, type Scheduled, type ScheduledStep } from "../../lib/batch/schedule.ts";
 import { weighingBounds, weighingIn, type WeighingIn } from "../../lib/batch/weighing-in.ts";
 import { quantityText } from "../../lib/calculations/entry.ts";
+import { LARGE_BATCH } from "../../lib/calculations/recipe.ts";
 import { MASS } from "../../lib/calculations/quantities/kinds.ts";
 import { say, showText } from "../../lib/calculations/say.ts";
+import { planSentences, type PlanSentence } from "../batch/sheet-text.ts";
 import { unitIn, type Scene } from "../calculation/live.ts";
 import {
   askTexts,
@@ -119,6 +121,17 @@ function onlyIn(log: Log): ReadonlyMap<Ingredient, number> | undefined {
   const weighed = weighedIn(log);
   if (weighed.size === 0) return undefined;
   return new Map(INGREDIENTS.map((ingredient) => [ingredient, weighed.get(ingredient) ?? 0]));
+}
+
+/** What the plan warns of at this step. That it takes several beakers is done by whoever fills one after another. */
+export function planCautions({ scene, planned, plan, step }: Now): readonly PlanSentence[] {
+  const { batchVolume } = scene.outcomeOf("recipe").inputs;
+  const parted = (plan?.vessels ?? 1) > 1 && Number(batchVolume) <= LARGE_BATCH;
+  return planSentences(planned, scene.unitFor).filter(({ caution }) =>
+    caution === "undissolved"
+      ? step?.stage === "dissolve"
+      : step?.stage === "weigh" && !(caution === "glass" && parted),
+  );
 }
 
 /** A number of a calculation in the reader's unit. */

@@ -15,19 +15,14 @@ import { formatAmount } from "../../lib/units/format.ts";
 import { parse } from "../../lib/units/parse.ts";
 import { derivationOf } from "../batch/derivations.ts";
 import { batchKeeping } from "../batch/keeping.ts";
-import {
-  allInventedText,
-  planSentences,
-  stageSentences,
-  type PlanSentence,
-} from "../batch/sheet-text.ts";
+import { allInventedText, stageSentences, type PlanSentence } from "../batch/sheet-text.ts";
 import { changeBatch, drafts, notice, setDraft } from "../batch/store.ts";
 import { onScene, type Scene } from "../calculation/live.ts";
 import { cautionItem } from "../caution/caution-item.ts";
 import { siteUrl } from "../shell/root.ts";
 import { acceptText, entryText, kindOf, lastText, nameOf, planText } from "./bench-text.ts";
 import { amountText, readAmount } from "./amounts.ts";
-import { compositionText, look, moreText, shownText, type Now } from "./bench-now.ts";
+import { compositionText, look, moreText, planCautions, shownText, type Now } from "./bench-now.ts";
 import { clockText, lengthText, stampNow, wallClockAt, watchClock } from "./clock.ts";
 import { DRAFT_PREFIX } from "./keys.ts";
 import { allowSound, callOut, soundAllowed, soundReady, wakeSound } from "./sound.ts";
@@ -443,27 +438,25 @@ class BenchStage extends HTMLElement {
     return lastText(weighing, plan, readability, massUnit);
   }
 
-  #paintCautions({ scene, step, text, entry, planned }: Now): void {
+  #paintCautions(now: Now): void {
+    const { scene, step, text, entry } = now;
     const place = this.querySelector("[data-cautions]");
     if (!place) return;
     const kind = kindOf(entry?.step ?? "");
-    const ofPlan = planSentences(planned, scene.unitFor).filter(({ caution }) =>
-      caution === "undissolved" ? step?.stage === "dissolve" : step?.stage === "weigh",
-    );
     const notices = stageNotices(scene.outcomeOf).filter(({ calculation }) =>
       text?.notices.includes(calculation),
     );
-    const now = [...ofPlan, ...stageSentences(scene.graph, notices, scene.unitFor)];
+    const said = [...planCautions(now), ...stageSentences(scene.graph, notices, scene.unitFor)];
     for (const item of place.querySelectorAll<HTMLElement>("[data-steps]")) {
       const holds = item.dataset["steps"]?.split(" ").includes(kind ?? "");
-      const said = now.some(({ caution }) => caution === item.dataset["caution"]);
-      item.hidden = !holds || said;
+      const again = said.some(({ caution }) => caution === item.dataset["caution"]);
+      item.hidden = !holds || again;
     }
     // While weighing, the next press stays on the first screen: only what stands in its way is above it.
-    const below = step?.stage === "weigh" ? now.filter(({ caution }) => caution) : [];
+    const below = step?.stage === "weigh" ? said.filter(({ caution }) => caution) : [];
     this.#list(
       "[data-notices]",
-      now.filter((each) => !below.includes(each)),
+      said.filter((each) => !below.includes(each)),
     );
     this.#list("[data-notices-below]", below);
   }

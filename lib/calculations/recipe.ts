@@ -47,7 +47,7 @@ const shareShown = { ...SHARE, digits: 3 } as const;
 export const BEAKER_SHARE = 2 / 3;
 
 /** More than this at once is no home batch. */
-const LARGE = 2e-3;
+export const LARGE_BATCH = 2e-3;
 
 /** A serving's yardstick: two teaspoons. */
 const TEN_ML = 10e-6;
@@ -417,9 +417,10 @@ export const recipe = defineCalculation({
     },
     {
       caution: "glass",
-      when: ({ batchVolume }, { beakers }) => batchVolume > LARGE || (beakers?.value ?? 0) > 1,
+      when: ({ batchVolume }, { beakers }) =>
+        batchVolume > LARGE_BATCH || (beakers?.value ?? 0) > 1,
       say: ({ batchVolume: whole, beakerVolume: size }, { beakers }) =>
-        whole > LARGE
+        whole > LARGE_BATCH
           ? phrase`${amount(whole, batchVolume)} is more alcohol, more heat and more glass than these chapters were written for. Make several small batches.`
           : phrase`This does not fit one beaker of ${amount(size, beakerVolume)} filled two thirds: use ${String(beakers?.value ?? 0)} (sheet and bench give the readings for one), or make less. A full beaker foams over and is hard to carry.`,
     },

@@ -20,7 +20,7 @@ async function log(on: Page = page): Promise<readonly Entry[]> {
   return (await stored(on)).log ?? [];
 }
 
-/** A recipe with three cautions to its plan, as typed. */
+/** A recipe in two beakers with two cautions to its plan, as typed. */
 const CROWDED = { beakerVolume: "500", spiritStrength: "70", readability: "5" };
 
 /** Opens the bench at a moment, by a clock that the test moves. */
@@ -158,7 +158,7 @@ describe("weighing in", () => {
     await open("bench/");
     await bench().begin();
     const cautions = page.getByRole("list", { name: "Cautions for your plan" });
-    await expect.poll(() => cautions.getByRole("listitem").count()).toBe(3);
+    await expect.poll(() => cautions.getByRole("listitem").count()).toBe(2);
     for (const label of ["water", "spirit", "ascorbic acid", "lecithin"]) {
       await expect.poll(() => bench().asked.innerText()).toContain(label);
       const box = await bench().shows.boundingBox();

@@ -1,11 +1,18 @@
 import { describe, expect, it } from "vitest";
-import { compositionText, look, moreText, shownText } from "../../../components/bench/bench-now.ts";
+import {
+  compositionText,
+  look,
+  moreText,
+  planCautions,
+  shownText,
+} from "../../../components/bench/bench-now.ts";
 import { STEP_TEXTS, type Shown } from "../../../components/bench/bench-text.ts";
 import { SHOWN_CALCULATIONS } from "../../../components/batch/sheet-text.ts";
 import type { Scene } from "../../../components/calculation/live.ts";
 import type { Entry } from "../../../lib/batch/log.ts";
 import { EMPTY_BATCH, valuesOf, type Batch } from "../../../lib/batch/record.ts";
 import { SCHEDULE_CALCULATIONS } from "../../../lib/batch/schedule.ts";
+import { LARGE_BATCH } from "../../../lib/calculations/recipe.ts";
 import { loadGraph } from "../../../lib/calculations/registry.ts";
 
 const graph = await loadGraph([
@@ -110,6 +117,17 @@ describe("compositionText(now)", () => {
     );
     const none = [step("weigh"), step("dissolve")];
     expect(compositionText(look(sceneOf({ log: none })))).toBe("No weighing is noted.");
+  });
+});
+
+describe("planCautions(now)", () => {
+  const said = (values: Batch["values"]): readonly (string | undefined)[] =>
+    planCautions(look(sceneOf({ log: [step("weigh")], values }))).map(({ caution }) => caution);
+  it("leaves out that several beakers are filled where they are, but not that all is too much", () => {
+    expect(said({})).not.toContain("glass");
+    expect(said({ beakerVolume: 0.4e-3, readability: 0.01 })).toContain("coarse-scale");
+    expect(said({ beakerVolume: 0.4e-3 })).not.toContain("glass");
+    expect(said({ batchVolume: LARGE_BATCH + 0.1e-3 })).toContain("glass");
   });
 });
 
