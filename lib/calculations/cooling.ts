@@ -27,7 +27,10 @@ import { SCALDS_FROM } from "./thresholds.ts";
 const lasting: Omit<Result, "label" | "symbol"> = { ...TIME, byFactor: true, bounds: { min: 0 } };
 const ice: Omit<Result, "label" | "symbol"> = { ...MASS, digits: 3, bounds: { min: 0 } };
 
-/** K: a sudden step that can break kitchen glass; see the caution about it. */
+/**
+ * K: the sudden step that soda-lime glass is commonly said to bear (common practice, no source), whatever glass it
+ * is: `thermal-stress` has the sum, and there a whole beaker of borosilicate bears it even at worst.
+ */
 const LARGE_STEP = 40;
 /** W/K: air takes less than this from any beaker of ours, water more. */
 const IN_WATER = 1;

@@ -109,6 +109,14 @@ describe("cautions of cooling", () => {
     expect(at(60, 1.01)).toContain("glass");
   });
 
+  it("do so at a step that a whole beaker bears at worst, and the glass of jars may not", () => {
+    const at = (glass: string) => evaluated("thermal-stress", { glass, temperatureStep: 40 });
+    const worst = (glass: string): number => at(glass).values["largestTension"]!.high;
+    const allowed = Number(at("soda-lime").inputs["permissibleStress"]);
+    expect(worst("borosilicate-3.3")).toBeLessThan(allowed);
+    expect(worst("soda-lime")).toBeGreaterThan(allowed);
+  });
+
   it("speak of scalds above 44 °C", () => {
     expect(cautionsOf("cooling", { ...GIVEN, coolStart: 44.01 })).toContain("scald-and-burns");
     expect(cautionsOf("cooling", { ...GIVEN, coolStart: 44 })).not.toContain("scald-and-burns");
