@@ -1,8 +1,8 @@
 import { bottling as bottlingOf } from "../laws/bottling.ts";
-import { amount, defineCalculation, phrase, type Result } from "./calculation.ts";
+import { amount, defineCalculation, phrase, RefusedError, type Result } from "./calculation.ts";
 import { batchVolume } from "./quantities/batch.ts";
 import { COUNT, VOLUME } from "./quantities/kinds.ts";
-import { bottleVolume, fillShare, lossVolume } from "./quantities/label.ts";
+import { bottleVolume, fillShare, foamLiquid, spilledVolume } from "./quantities/label.ts";
 
 const volume: Omit<Result, "label" | "symbol"> = { ...VOLUME, digits: 3, bounds: { min: 0 } };
 
@@ -21,8 +21,8 @@ export const bottling = defineCalculation({
   id: "bottling",
   title: "Into bottles",
   summary: "How many bottles a batch fills, and how much air stays over the liquid",
-  inputs: { batchVolume, lossVolume, bottleVolume, fillShare },
-  links: { batchVolume: "composition.batchVolume" },
+  inputs: { batchVolume, foamLiquid, spilledVolume, bottleVolume, fillShare },
+  links: { batchVolume: "composition.batchVolume", foamLiquid: "skimming.lostVolume" },
   results: {
     bottles: {
       ...COUNT,
@@ -65,13 +65,15 @@ export const bottling = defineCalculation({
     },
   },
   compute: (inputs) => {
-    const found = bottlingOf(
-      inputs.batchVolume,
-      inputs.lossVolume,
-      inputs.bottleVolume,
-      inputs.fillShare,
-    );
-    return { ...found, fillings: (inputs.batchVolume - inputs.lossVolume) / found.fillVolume };
+    const { batchVolume: whole } = inputs;
+    const lost = inputs.foamLiquid + inputs.spilledVolume;
+    if (lost > whole)
+      throw new RefusedError(
+        "spilledVolume",
+        phrase`With the ${amount(inputs.foamLiquid, foamLiquid)} skimmed off that is more than the ${amount(whole, batchVolume)} there are. Type less.`,
+      );
+    const found = bottlingOf(whole, lost, inputs.bottleVolume, inputs.fillShare);
+    return { ...found, fillings: (whole - lost) / found.fillVolume };
   },
   steps: [
     {
@@ -85,7 +87,7 @@ export const bottling = defineCalculation({
     {
       result: "fillings",
       tex: (slot) =>
-        String.raw`\frac{${slot("batchVolume")} - ${slot("lossVolume")}}{${slot("fillVolume")}}`,
+        String.raw`\frac{${slot("batchVolume")} - ${slot("foamLiquid")} - ${slot("spilledVolume")}}{${slot("fillVolume")}}`,
     },
     {
       result: "bottles",
@@ -94,7 +96,7 @@ export const bottling = defineCalculation({
     {
       result: "lastVolume",
       tex: (slot) =>
-        String.raw`${slot("batchVolume")} - ${slot("lossVolume")} - ${slot("bottles")}\by ${slot("fillVolume")}`,
+        String.raw`${slot("batchVolume")} - ${slot("foamLiquid")} - ${slot("spilledVolume")} - ${slot("bottles")}\by ${slot("fillVolume")}`,
     },
     {
       result: "lastHeadspaceVolume",
@@ -108,12 +110,18 @@ export const bottling = defineCalculation({
       caption:
         "At each cliff the batch comes out even and there is no last bottle. Just to the right of it the last bottle is nearly full; just to the left a few drops stand in a bottle of air.",
       data: (
-        { batchVolume: batch, lossVolume: lost, bottleVolume: size, fillShare: fill },
+        {
+          batchVolume: batch,
+          foamLiquid: foam,
+          spilledVolume: spilled,
+          bottleVolume: size,
+          fillShare: fill,
+        },
         run,
       ) => {
         const { min, max } = bottleVolume.limits;
         // Sizes at which the batch comes out even lie a filling apart: a few of them either way.
-        const full = (batch - lost) / fill;
+        const full = (batch - foam - spilled) / fill;
         const fillings = full / size;
         const left = Math.max(full / (fillings + EVEN_SIZES), min);
         const fewest = Math.max(fillings - EVEN_SIZES, 0.6);

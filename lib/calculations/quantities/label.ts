@@ -45,16 +45,30 @@ export const entrapment = quantity("entrapment", {
   },
 });
 
-export const lossVolume = quantity("lossVolume", {
-  label: "Lost on the way to the bottles",
-  symbol: String.raw`V_\mathrm{x}`,
+export const foamLiquid = quantity("foamLiquid", {
+  label: "Liquid skimmed off with the foam",
+  symbol: "V^-",
   ...VOLUME,
-  digits: 3,
+  digits: 2,
   limits: BOTTLING_LIMITS.lossVolume,
-  default: 15e-6,
-  hint: "Foam skimmed off, drops spilled, film on beaker and funnel",
+  default: 12e-6,
+  hint: "The gas in it not counted",
   uncertainty: {
     relative: 0.3,
+    because: "typed in: weighed as what the beaker lost (common practice, no source)",
+  },
+});
+
+export const spilledVolume = quantity("spilledVolume", {
+  label: "Spilled and left behind",
+  symbol: String.raw`V_\mathrm{x}`,
+  ...VOLUME,
+  digits: 2,
+  limits: BOTTLING_LIMITS.lossVolume,
+  default: 3e-6,
+  hint: "Drops, and the film on beaker, funnel and spoon",
+  uncertainty: {
+    relative: 0.5,
     because:
       "a guess until you have weighed what was left behind once (common practice, no source)",
   },

@@ -70,7 +70,9 @@ describe("labelsOf(graph, batch, drafts, unitFor)", () => {
       ...Array.from({ length: 4 }, () => "101 mL."),
       "80 mL, part-filled: drink first.",
     ]);
-    expect(made(withValues({ lossVolume: 0.5e-3 - 4 * 0.92 * 0.11e-3 })).labels).toHaveLength(4);
+    expect(
+      made(withValues({ skimmedVolume: 0, spilledVolume: 0.5e-3 - 4 * 0.92 * 0.11e-3 })).labels,
+    ).toHaveLength(4);
   });
 
   it("names the source of the lecithin, and its allergen where law knows one", () => {
@@ -191,7 +193,7 @@ describe("labelsOf(graph, batch, drafts, unitFor)", () => {
     const { labels, remarks } = made(withValues({ servingVolume: 0.2e-3 }));
     expect(labels).toEqual([]);
     expect(remarks.join(" ")).toMatch(/must be from/);
-    const lost = made(withValues({ lossVolume: 0.5e-3 }));
+    const lost = made(withValues({ skimmedVolume: 0, spilledVolume: 0.5e-3 }));
     expect(lost).toEqual({ labels: [], remarks: ["Nothing is left to fill a bottle with."] });
   });
 

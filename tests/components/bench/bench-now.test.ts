@@ -149,7 +149,9 @@ describe("moreText(scene, shown)", () => {
     const outcome = graph.evaluate("bottling", {});
     const fill = (outcome.ok && outcome.values["fillVolume"]?.value) || NaN;
     const inAll = (count: number): Scene =>
-      sceneOf({ values: { "bottling.batchVolume": count * fill, lossVolume: 0 } });
+      sceneOf({
+        values: { "bottling.batchVolume": count * fill, skimmedVolume: 0, spilledVolume: 0 },
+      });
     const plain = (text: string | undefined): string => (text ?? "").replaceAll("\u00a0", " ");
     expect(plain(shownText(inAll(7.5), shown))).toBe("7");
     expect(plain(moreText(inAll(7.5), shown))).toMatch(/^full, and one with \d+(\.\d+)? mL$/);

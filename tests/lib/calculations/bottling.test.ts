@@ -7,7 +7,8 @@ import { cautionsOf, evaluated, graph, refusalsOf, valuesOf } from "../../helper
 
 const BATCH = {
   "bottling.batchVolume": 0.5e-3,
-  lossVolume: 20e-6,
+  "bottling.foamLiquid": 16e-6,
+  spilledVolume: 4e-6,
   bottleVolume: 0.1e-3,
   fillShare: 0.95,
 };
@@ -32,7 +33,7 @@ describe("bottling", () => {
   });
 
   it("has no last bottle where the batch comes out even", () => {
-    const even = { ...BATCH, lossVolume: 25e-6 };
+    const even = { ...BATCH, spilledVolume: 9e-6 };
     expect(valuesOf("bottling", even)).toMatchObject({
       bottles: 5,
       lastVolume: 0,
@@ -46,11 +47,22 @@ describe("bottling", () => {
     expect(more["fillings"]).toBeGreaterThan(planned["fillings"]!);
   });
 
+  it("counts the liquid in the foam that is skimmed, once it was noted too", () => {
+    const { bottling, skimming } = {
+      bottling: evaluated("bottling", { skimmedVolume: 0.1e-3 }),
+      skimming: valuesOf("skimming", { skimmedVolume: 0.1e-3 }),
+    };
+    expect(bottling.inputs["foamLiquid"]).toBeCloseTo(skimming["lostVolume"]!, 12);
+    expect(bottling.values["fillings"]!.value).toBeLessThan(
+      valuesOf("bottling", { skimmedVolume: 0 })["fillings"]!,
+    );
+  });
+
   it("refuses to lose more than there is", () => {
-    expect(valuesOf("bottling", { ...BATCH, lossVolume: 0.5e-3 })["bottles"]).toBe(0);
-    const refused = refusalsOf("bottling", { ...BATCH, lossVolume: 0.501e-3 });
+    expect(valuesOf("bottling", { ...BATCH, spilledVolume: 0.484e-3 })["bottles"]).toBe(0);
+    const refused = refusalsOf("bottling", { ...BATCH, spilledVolume: 0.485e-3 });
     expect(refused).toMatchObject([
-      { input: "lossVolume", says: expect.stringMatching(/0.mL to 500.mL/) },
+      { input: "spilledVolume", says: expect.stringMatching(/16.mL .* more than the 500.mL/) },
     ]);
   });
 
