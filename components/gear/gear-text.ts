@@ -9,6 +9,7 @@ import { valuesOf, type Batch } from "../../lib/batch/record.ts";
 import type { InputValue, Quantity, Rows } from "../../lib/calculations/calculation.ts";
 import { quantityText } from "../../lib/calculations/entry.ts";
 import { inputsByKey, linkOf, type BatchValues, type Graph } from "../../lib/calculations/graph.ts";
+import { FITTED } from "../../lib/calculations/quantities/heat.ts";
 import { say, showAmount, type UnitChoice } from "../../lib/calculations/say.ts";
 
 /** Where a batch key is entered. */
@@ -62,12 +63,6 @@ export type ReadingsSay =
   | { readonly ok: true; readonly text: string; readonly evening: ReadingEvening }
   | { readonly ok: false; readonly text: string };
 
-const FITTED = [
-  { name: "powerToLiquid", error: "powerToLiquidError" },
-  { name: "powerToBath", error: "powerToBathError" },
-  { name: "exchangeConductance", error: "exchangeConductanceError" },
-] as const;
-
 /**
  * Fits the readings of a batch’s evening by themselves.
  *
@@ -99,7 +94,7 @@ export function readingsSay(
     const [result, value] = [results[name], fit[name]];
     return result && value ? showAmount(value.value, result, unitFor(result)) : "not told";
   };
-  const fitted = FITTED.map(({ name, error }) => {
+  const fitted = FITTED.map(({ of: { name }, error }) => {
     const known = fit[name] ? ` (standard error ${text(error)})` : "";
     return `${(results[name]?.label ?? name).toLowerCase()} ${text(name)}${known}`;
   });

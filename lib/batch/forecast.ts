@@ -12,10 +12,8 @@ import { curveBand } from "../calculations/curve-band.ts";
 import { COVERAGE, type Graph } from "../calculations/graph.ts";
 import {
   ceiling as ceilingQuantity,
-  exchangeConductance,
+  FITTED,
   liquidTemperature,
-  powerToBath,
-  powerToLiquid,
 } from "../calculations/quantities/heat.ts";
 import { RISE } from "../calculations/quantities/kinds.ts";
 import { heatReadings, liquidReading } from "../calculations/quantities/readings.ts";
@@ -727,12 +725,6 @@ function readingRemarks(last: ReadingCheck | undefined, straight: boolean): read
     ],
   ];
 }
-
-const FITTED = [
-  { of: powerToLiquid, error: "powerToLiquidError" },
-  { of: powerToBath, error: "powerToBathError" },
-  { of: exchangeConductance, error: "exchangeConductanceError" },
-] as const;
 
 /** What the readings by themselves say of the bath, where there are enough of them. */
 function fitOf(

@@ -212,6 +212,13 @@ export const powerToBath = quantity("powerToBath", {
   hint: "Heat that the ultrasound leaves in the bath water",
 });
 
+/** What readings of a bath are fitted for, each with the result of `heat-fit` that says how sure it is. */
+export const FITTED = [
+  { of: powerToLiquid, error: "powerToLiquidError" },
+  { of: powerToBath, error: "powerToBathError" },
+  { of: exchangeConductance, error: "exchangeConductanceError" },
+] as const;
+
 export const assumedBathPower = quantity("assumedBathPower", {
   ...typedPower,
   label: "Power to the bath, where it was not read",

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Rows } from "../../../lib/calculations/calculation.ts";
+import { FITTED } from "../../../lib/calculations/quantities/heat.ts";
 import { heatProgramme, programmeAt } from "../../../lib/laws/heat-programme.ts";
 import { tableObjects } from "../../helpers/tables.ts";
 import { evaluated, graph, refusalsOf, valuesOf } from "../../helpers/calculations.ts";
@@ -45,6 +46,14 @@ const says = (heatReadings: Rows): string =>
     .join(" ");
 
 describe("heat-fit", () => {
+  it("says of each number that it fits how sure it is", () => {
+    const results = Object.keys(graph.get("heat-fit").results);
+    expect(results).toEqual(expect.arrayContaining(FITTED.map(({ of }) => of.name)));
+    expect(results.filter((name) => name.endsWith("Error")).sort()).toEqual(
+      FITTED.map(({ error }) => error).sort(),
+    );
+  });
+
   it.each([
     [4, 30, 6],
     [12, 60, 15],
