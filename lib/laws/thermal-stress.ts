@@ -56,23 +56,6 @@ export function fullStress(glass: Elastic, step: number): number {
 }
 
 /**
- * Stress in the colder face of a wall with a steady difference between its faces: σ = E α δ / (2 (1 − ν)).
- *
- * The middle of the wall is half the difference warmer than the cold face, so this is half of
- * {@link fullStress}. The hot face has the same in compression.
- *
- * @param glass - as {@link fullStress}
- * @param difference - between the two faces of the glass itself, not the liquids, K; −1000 to 1000
- * @returns Pa, in a wall kept from bending, as that of a beaker is away from its rim and base; at the rim
- * {@link rimFactor} times as much
- * @throws OutOfRangeError outside those ranges (quantity "step"), NaN included
- * Source: as {@link fullStress}
- */
-export function gradientStress(glass: Elastic, difference: number): number {
-  return fullStress(glass, difference) / 2;
-}
-
-/**
  * Largest sudden step of cooling that keeps to a permissible stress: ΔT = σ (1 − ν) / (ψ E α).
  *
  * @param glass - as {@link fullStress}

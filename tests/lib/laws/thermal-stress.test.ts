@@ -6,7 +6,6 @@ import {
   characteristicTime,
   fittedAttenuation,
   fullStress,
-  gradientStress,
   heatedRimFactor,
   largestStep,
   meanWallTemperature,
@@ -104,17 +103,6 @@ describe("fullStress(glass, step)", () => {
     expect(fullStress({ modulus: 1e9, poissonRatio: 0, expansion: 1e-8 }, 1000)).toBe(1e4);
     const most = { modulus: 200e9, poissonRatio: 0.49, expansion: 3e-5 };
     expect(fullStress(most, -1000)).toBeLessThan(-1e10);
-  });
-});
-
-describe("gradientStress(glass, difference)", () => {
-  it("of 100 K between the faces of borosilicate is 13.2 MPa", () => {
-    // E α δ / (2 (1 − ν)), Timoshenko & Goodier. computed
-    expect(gradientStress(BOROSILICATE, 100)).toBeCloseTo(13.2e6, 3);
-  });
-
-  it.each([1001, Number.NaN])("refuses a difference of %d K", (difference) => {
-    expect(() => gradientStress(BOROSILICATE, difference)).toThrow(OutOfRangeError);
   });
 });
 
