@@ -81,6 +81,23 @@ describe("every page", () => {
     await context.close();
   });
 
+  it("lets a wide table scroll by itself on a screen, and shows all of it on paper", async () => {
+    const page = await browser.newPage();
+    for (const path of ["plan/", "chapters/thermal-stress/", "reference/symbols/", "sheet/"]) {
+      await page.goto(site + path, { waitUntil: "load" });
+      const tables = page.locator(".scroll:has(> table)");
+      const shown = async (): Promise<ReadonlySet<string>> =>
+        new Set(
+          await tables.evaluateAll((all) => all.map((one) => getComputedStyle(one).overflowX)),
+        );
+      await page.emulateMedia({ media: "screen" });
+      expect(await shown(), path).toEqual(new Set(["auto"]));
+      await page.emulateMedia({ media: "print" });
+      expect(await shown(), path).toEqual(new Set(["visible"]));
+    }
+    await page.close();
+  });
+
   it("is whole with scripts off: text, math, figures and default results", async () => {
     const context = await browser.newContext({ javaScriptEnabled: false });
     const page = await context.newPage();
