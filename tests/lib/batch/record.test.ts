@@ -1,44 +1,122 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { LABEL_SIZES, LECITHIN_SOURCES, type LabelSize } from "../../../lib/batch/label.ts";
+import { EVENING_KEYS, loggedValues, type Entry } from "../../../lib/batch/log.ts";
 import {
+  again,
+  begin,
   EMPTY_BATCH,
   MAX_TEXT,
+  planOf,
   readRecord,
+  valuesOf,
   writeRecord,
   type Batch,
 } from "../../../lib/batch/record.ts";
-import { fromFragment, toFragment } from "../../../lib/batch/share-link.ts";
+import { batches } from "../../helpers/records.ts";
 
-const key = fc.stringMatching(/^[a-z][a-zA-Z0-9]{0,20}(\.[a-z][a-zA-Z0-9]{0,20})?$/);
-const finite = fc.double({ noNaN: true, noDefaultInfinity: true }).map((x) => (x === 0 ? 0 : x));
-const day = fc
-  .date({
-    min: new Date("0000-01-01T00:00:00Z"),
-    max: new Date("9999-12-31T23:59:59Z"),
-    noInvalidDate: true,
-  })
-  .map((date) => date.toISOString().slice(0, 10));
-const rows = fc.array(fc.array(fc.option(finite), { maxLength: 8 }), { maxLength: 6 });
-const batches = fc.record(
-  {
-    name: fc.string({ maxLength: 40 }),
-    values: fc.dictionary(key, fc.oneof(finite, fc.string({ maxLength: 20 }), rows), {
-      maxKeys: 20,
-      noNullPrototype: true,
-    }),
-    units: fc.dictionary(key, fc.constantFrom("g", "mL", "% vol"), {
-      maxKeys: 20,
-      noNullPrototype: true,
-    }),
-    notes: fc.string({ maxLength: 200 }),
-    made: day,
-    discard: day,
-    lecithinSource: fc.constantFrom(...LECITHIN_SOURCES),
-    labelSize: fc.constantFrom(...(Object.keys(LABEL_SIZES) as LabelSize[])),
-  },
-  { requiredKeys: ["name", "values", "units", "notes"], noNullPrototype: true },
-) satisfies fc.Arbitrary<Batch>;
+const PLAN = { batchVolume: 0.0005, "weighing.waterMass": 0.3, stints: 2 };
+/** What the evening before left behind. */
+const LEFT_OVER = { "composition.waterMass": 0.31, skimmedVolume: 2e-5 };
+const WEIGHED: Entry = {
+  kind: "weighed",
+  at: "2026-11-25T20:00:00.000+01:00",
+  vessel: 1,
+  ingredient: "water",
+  reading: 0.29,
+};
+/** A batch with all that a record can have. */
+const DONE = {
+  ...EMPTY_BATCH,
+  name: "November",
+  values: { ...PLAN, ...LEFT_OVER, ceiling: 35 },
+  units: { batchVolume: "mL" },
+  notes: "smells clean",
+  made: "2026-11-25",
+  discard: "2027-01-24",
+  lecithinSource: "soy",
+  labelSize: "small",
+  id: "november-0001",
+  revision: 12,
+  repeats: "october-0001",
+  gear: { scale: "Small scale" },
+  planned: PLAN,
+  log: [WEIGHED],
+} satisfies Batch;
+
+describe("valuesOf(batch)", () => {
+  it("is what was typed, where nothing was noted at the bench", () => {
+    expect(valuesOf({ ...EMPTY_BATCH, values: PLAN })).toEqual(PLAN);
+    expect(valuesOf({ ...EMPTY_BATCH, values: PLAN, log: [] })).toEqual(PLAN);
+  });
+
+  it("adds what the log gives, and lets the reader type over it", () => {
+    const noted = { ...DONE, values: PLAN };
+    expect(valuesOf(noted)).toEqual({ ...PLAN, "composition.waterMass": 0.29 });
+    expect(valuesOf(DONE)["composition.waterMass"]).toBe(0.31);
+    fc.assert(
+      fc.property(batches, (batch) => {
+        expect(valuesOf(batch)).toEqual({ ...loggedValues(batch.log ?? []), ...batch.values });
+      }),
+      { seed: 11, numRuns: 100 },
+    );
+  });
+});
+
+describe("begin(batch)", () => {
+  const { planned: _, ...before } = DONE;
+
+  it("puts the plan on record and starts an empty log, without what an earlier evening left", () => {
+    const plan = { ...PLAN, ceiling: 35 };
+    expect(begin(before)).toEqual({ ...before, values: plan, planned: plan, log: [] });
+  });
+
+  it("takes nothing from a plan but what belongs to one evening", () => {
+    fc.assert(
+      fc.property(batches, fc.subarray([...EVENING_KEYS]), (batch, keys) => {
+        const evening = Object.fromEntries(keys.map((key) => [key, 0.1]));
+        const { planned: __, ...fresh } = batch;
+        const begun = begin({ ...fresh, values: { ...evening, ...batch.values } });
+        expect(begun.planned).toEqual(batch.values);
+      }),
+      { seed: 12, numRuns: 100 },
+    );
+  });
+
+  it("leaves a batch that has begun as it is", () => {
+    expect(begin(DONE)).toBe(DONE);
+    const begun = begin(before);
+    expect(begin(begun)).toBe(begun);
+  });
+});
+
+describe("planOf(batch)", () => {
+  it("keeps plan, label and gear, and leaves out place and evening", () => {
+    const { id: _, revision: __, repeats: ___, planned: ____, log: _____, ...plan } = DONE;
+    expect(planOf(DONE)).toEqual(plan);
+    expect(planOf(EMPTY_BATCH)).toEqual(EMPTY_BATCH);
+  });
+});
+
+describe("again(batch, newId)", () => {
+  it("is the plan for another day, and says which batch it does again", () => {
+    expect(again(DONE, "december-0001")).toEqual({
+      name: "November",
+      values: { ...PLAN, ceiling: 35 },
+      units: { batchVolume: "mL" },
+      notes: "",
+      lecithinSource: "soy",
+      labelSize: "small",
+      gear: { scale: "Small scale" },
+      id: "december-0001",
+      repeats: "november-0001",
+    });
+  });
+
+  it("repeats nothing where the first has no place among the records", () => {
+    const { id: _, ...nameless } = DONE;
+    expect(again(nameless, "december-0001")).not.toHaveProperty("repeats");
+  });
+});
 
 describe("readRecord(text)", () => {
   it("reads back whatever was written, exactly", () => {
@@ -93,43 +171,5 @@ describe("readRecord(text)", () => {
     const text = JSON.stringify({ ...record, batch: { ...record.batch, ...change } });
     const read = readRecord(text);
     expect(read).toMatchObject({ ok: false, message: expect.stringContaining("damaged at") });
-  });
-});
-
-describe("fromFragment(fragment)", () => {
-  it("opens whatever toFragment made, exactly", () => {
-    fc.assert(
-      fc.property(batches, (batch) => {
-        const fragment = toFragment(batch);
-        if (fragment !== undefined) expect(fromFragment(fragment)).toEqual({ ok: true, batch });
-      }),
-      { seed: 8, numRuns: 200 },
-    );
-  });
-
-  it("carries a log of an evening, and refuses to make a link that messengers would cut", () => {
-    const rows = (count: number): (number | null)[][] =>
-      Array.from({ length: count }, (_, i) => [i * 60, 20 + i / 10, i % 5 === 0 ? null : 21.5, 1]);
-    const withLog = (count: number): Batch => ({
-      ...EMPTY_BATCH,
-      values: { heatReadings: rows(count) },
-    });
-    expect(fromFragment(toFragment(withLog(60)) ?? "")).toEqual({ ok: true, batch: withLog(60) });
-    expect(toFragment(withLog(900))).toBeUndefined();
-  });
-
-  it("is nothing for an address without a batch", () => {
-    expect(fromFragment("#contraction")).toBeUndefined();
-    expect(fromFragment("")).toBeUndefined();
-  });
-
-  it.each([
-    ["cut short", (link: string) => link.slice(0, -7)],
-    ["changed inside", (link: string) => `${link.slice(0, 20)}!${link.slice(21)}`],
-    ["far too long", (link: string) => link + "A".repeat(9000)],
-    ["another text", () => "#batch=aGVsbG8"],
-  ])("refuses a link that is %s", (_, change) => {
-    const link = toFragment({ ...EMPTY_BATCH, values: { batchVolume: 0.0005 } });
-    expect(fromFragment(change(link ?? ""))).toMatchObject({ ok: false });
   });
 });
