@@ -172,19 +172,12 @@ function weighingShare(
   beakers: number,
   recipe: Outcome,
 ): number | null {
-  const portions = PORTIONS.map(({ mass: key, doubt }) => ({
-    key,
-    doubt,
-    mass: (valueOf(recipe, key) ?? 0) / beakers,
-  })).filter(({ mass }) => mass > 0);
-  const weighing = graph.evaluate("weighing", {
-    ...values,
-    ...Object.fromEntries(portions.map(({ key, mass }) => [`weighing.${key}`, mass])),
-  });
+  const weighing = graph.evaluate("weighing", values);
   if (!weighing.ok) return null;
-  const shares = portions.map(
-    ({ doubt, mass }) => (COVERAGE * (valueOf(weighing, doubt) ?? 0)) / mass,
-  );
+  const shares = PORTIONS.flatMap(({ mass: key, doubt }) => {
+    const mass = (valueOf(recipe, key) ?? 0) / beakers;
+    return mass > 0 ? [(COVERAGE * (valueOf(weighing, doubt) ?? 0)) / mass] : [];
+  });
   return shares.length === 0 ? null : Math.max(...shares);
 }
 

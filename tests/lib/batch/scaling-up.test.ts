@@ -133,6 +133,26 @@ describe("compareBeakers(graph, values, bath)", () => {
     expect(coarse!.volume).toBeCloseTo(0.5e-3, 12);
   });
 
+  it("takes the reader's own water where the tank's size says that less than none is left of it", () => {
+    const little = { ...LARGE, bathWaterVolume: 0.6e-3 };
+    const [, two, three, four] = compareBeakers(graph, {}, little);
+    // π/4 × 105² × 60 mm³ are 0.52 L: one more beaker leaves some of it, two and three do not.
+    const stint = (count: number, water: number): number | undefined =>
+      value("sonication", "longestStint", {
+        ...little,
+        batchVolume: count * 0.5e-3,
+        beakersInBath: count,
+        bathWaterVolume: water,
+        "heat-capacity.beakers": count,
+      });
+    const left = 0.6e-3 - (Math.PI / 4) * 0.105 ** 2 * 0.06;
+    expect(left).toBeGreaterThan(0);
+    // Less than the bath may hold: refused.
+    expect(two!.longestStint).toBeNull();
+    expect(three!.longestStint!.value).toBeCloseTo(stint(3, 0.6e-3)!, 6);
+    expect(four!.longestStint!.value).toBeCloseTo(stint(4, 0.6e-3)!, 6);
+  });
+
   it("leaves out what cannot be worked out, and gives the rest", () => {
     const [blind] = compareBeakers(graph, { knownFrom: "readings", heatReadings: [] });
     expect(blind).toMatchObject({ heatByVolume: null, longestStint: null });
