@@ -375,8 +375,7 @@ function ordered(
     const first = done.indexOf(id);
     const ahead = Math.max(-1, ...places.slice(0, Math.max(first, 0)));
     const before = steps[ahead];
-    if (first >= 0 && before && ahead > place)
-      note(stage, [`${label} came after ${before.label}.`]);
+    if (before && ahead > place) note(stage, [`${label} came after ${before.label}.`]);
   }
   for (const id of new Set(done.filter((_, i) => places[i] === -1)))
     if (steps.length > 0) note("bath", [`“${id}” was not in the plan.`]);

@@ -6,7 +6,7 @@ import { EMPTY_BATCH } from "../../../lib/batch/record.ts";
 import { scheduleBatch } from "../../../lib/batch/schedule.ts";
 import type { BatchValues } from "../../../lib/calculations/graph.ts";
 import { say } from "../../../lib/calculations/say.ts";
-import { graph } from "../../helpers/calculations.ts";
+import { graph, valuesOf } from "../../helpers/calculations.ts";
 import { evening, type Evening } from "../../helpers/evening.ts";
 
 const scheduled = scheduleBatch(graph, {});
@@ -62,6 +62,10 @@ describe("deviationsOf(graph, batch)", () => {
     expect(deviationsOf(graph, { ...EMPTY_BATCH, log })).toEqual([]);
   });
 
+  it("finds none where an evening has begun and nothing was noted", () => {
+    expect(deviationsOf(graph, { ...EMPTY_BATCH, planned: {} })).toEqual([]);
+  });
+
   it("names the ingredient that is off, by what share, and what it makes of the batch", () => {
     const found = sentences(weighing({ spirit: 1.05 }));
     expect(found[0]).toMatch(/^Spirit: [\d.]+ g went in, 5 % more than the [\d.]+ g planned\.$/);
@@ -83,6 +87,34 @@ describe("deviationsOf(graph, batch)", () => {
     expect(deviations(weighing({ lecithin: 0.98 }))[0]).toMatchObject({ key: "lecithinMass" });
   });
 
+  it("takes a portion at the very end of its give or take as planned, and says less of what is less", () => {
+    expect(deviations(weighing({ spirit: 1.01 })).map(({ kind }) => kind)).not.toContain("mass");
+    expect(sentences(weighing({ spirit: 0.95 }))[0]).toMatch(/ went in, 5 % less than the /);
+    // All keep the ratio within give or take, but one alone is off.
+    const rest = { water: 1.009, "ascorbic acid": 1.009, lecithin: 1.009 };
+    expect(sentences(weighing({ ...rest, spirit: 1.012 }))[0]).toMatch(/^Spirit: .* 1\.2 % more/);
+  });
+
+  it("says of each portion how far it is off where they do not keep the ratio", () => {
+    const off = weighing({ water: 1.02, spirit: 1.1, "ascorbic acid": 1.05, lecithin: 1.05 });
+    const names = deviations(off).filter(({ kind }) => kind === "mass");
+    expect(names.map(({ key }) => key)).toEqual([
+      "waterMass",
+      "spiritMass",
+      "ascorbicAcidMass",
+      "lecithinMass",
+    ]);
+  });
+
+  it("says nothing of a composition that cannot be worked out", () => {
+    const none = Object.fromEntries(INGREDIENTS.map((name) => [name, 0]));
+    expect(sentences(weighing(none))).toEqual([
+      "Everything is in the planned ratio, and 100 % less of it.",
+    ]);
+    const water = evening().step(0, "weigh").weighed(10, "water", 0.2);
+    expect(deviations(water).map(({ kind }) => kind)).toEqual(["mass"]);
+  });
+
   it("says it once where all was weighed by the same factor", () => {
     const factors = Object.fromEntries(INGREDIENTS.map((name) => [name, 1.04]));
     expect(sentences(weighing(factors))).toEqual([
@@ -98,6 +130,25 @@ describe("deviationsOf(graph, batch)", () => {
     const half = { ...whole, log: whole.log.slice(0, 3) } as unknown as Evening;
     const some = deviationsOf(graph, { ...EMPTY_BATCH, planned: values, values, log: half.log });
     expect(some.map(({ kind }) => kind)).not.toContain("composition");
+  });
+
+  it("holds each beaker against its own part", () => {
+    const values = { batchVolume: 1.2e-3 };
+    const { log } = weighing({}, values);
+    const second = log.map((entry) =>
+      entry.kind === "weighed" && entry.vessel === 2
+        ? { ...entry, reading: entry.reading + 0.05 }
+        : entry,
+    );
+    const found = (noted: Evening["log"]) =>
+      deviationsOf(graph, { ...EMPTY_BATCH, planned: values, values, log: noted });
+    expect(found(second).filter(({ kind }) => kind === "mass")).toHaveLength(1);
+    expect(say(found(second)[0]!.say)).toMatch(/^Water, beaker 2 of 2: /);
+    // The first beaker has all, and too much of it; of the whole nothing is known yet.
+    const first = weighing({ water: 1.2 }, values).log.filter(
+      (entry) => entry.kind !== "weighed" || entry.vessel === 1,
+    );
+    expect(found(first).map(({ kind }) => kind)).toEqual(["mass"]);
   });
 
   it("misses a weighing once the work has gone on", () => {
@@ -157,6 +208,14 @@ describe("deviationsOf(graph, batch)", () => {
     expect(deviations(evening().step(0, "weigh").step(400, "dissolve").read(9000, 20))).toEqual([]);
   });
 
+  it("does not judge a step that was begun again and goes on", () => {
+    const again = evening().step(0, "weigh").step(5000, "dissolve").step(5900, "weigh");
+    expect(deviations(again).map(({ kind }) => kind)).not.toContain("time");
+    expect(deviations(again.end(6000))).toContainEqual(
+      expect.objectContaining({ kind: "time", key: "weighTime" }),
+    );
+  });
+
   it("tells what was left out, done twice, done early, or not planned", () => {
     const order = (...ids: readonly string[]): readonly string[] =>
       sentences(ids.reduce((made, id, i) => made.step(i, id), evening())).filter(
@@ -183,12 +242,44 @@ describe("deviationsOf(graph, batch)", () => {
     expect(sentences(dissolving, ceiling).join()).not.toContain("highest");
   });
 
+  it("tells the highest reading, the first of equals, and takes the ceiling from the batch", () => {
+    const rising = evening().step(0, "blend-1").read(30, 31).read(60, 33.5).read(120, 33.5);
+    expect(sentences(rising, { ceiling: 30 })).toContain(
+      "The highest reading, 33.5 °C at 20:01, is 3.5 K above the ceiling of 30 °C.",
+    );
+    expect(sentences(rising)).toContain(
+      "The highest reading, 33.5 °C at 20:01, is 1.5 K above the ceiling of 32 °C.",
+    );
+    expect(sentences(rising, { ceiling: 34 }).join()).not.toContain("highest");
+    // It was warm while it dissolved, where no ceiling is meant, and is blended now.
+    const later = evening().step(0, "dissolve").read(30, 45).step(900, "blend-1");
+    expect(sentences(later).join()).not.toContain("highest");
+  });
+
   it("counts the readings that were not as expected", () => {
     const made = evening().step(0, "stint-1").read(60, 22.3).read(120, 28);
     const found = sentences(made).find((text) => text.includes("not as expected"));
     expect(found).toMatch(
       /^One of the readings in the bath is not as expected\. .* 28 °C at 20:02/,
     );
+  });
+
+  it("tells of the reading that was furthest off, whichever came first", () => {
+    const said = (first: number, then: number): string | undefined => {
+      const made = evening().step(0, "stint-1").read(60, first).step(1200, "rest-1");
+      return sentences(made.step(2400, "stint-2").read(2460, then)).find((text) =>
+        text.includes("as expected"),
+      );
+    };
+    const furthest = (reading: number, clock: string) =>
+      expect.stringMatching(
+        new RegExp(`^2 of the readings .* are not as expected\\. .* is ${reading} °C at ${clock},`),
+      );
+    expect(said(26, 31.5)).toEqual(furthest(31.5, "20:41"));
+    expect(said(40, 31.5)).toEqual(furthest(40, "20:01"));
+    // Too cold counts as much as too warm.
+    expect(said(28, 12)).toEqual(furthest(12, "20:41"));
+    expect(said(16, 28)).toEqual(furthest(16, "20:01"));
   });
 
   it("notes more foam and fewer bottles than planned, the last word counting", () => {
@@ -206,6 +297,12 @@ describe("deviationsOf(graph, batch)", () => {
     expect(sentences(evening().amount(0, "bottles", 1))[0]).toMatch(
       /^Bottles filled: 1, where \d+ were planned\.$/,
     );
+    const { bottles } = valuesOf("bottling", {});
+    expect(deviations(evening().amount(0, "bottles", bottles!))).toEqual([]);
+    expect(deviations(evening().amount(0, "bottles", bottles! - 1))).toHaveLength(1);
+    expect(sentences(evening().amount(0, "skimmedMass", 0.5))).toEqual([
+      expect.stringMatching(/^Skimmed: 500 g of foam, where the plan reckons with [\d.]+ g\.$/),
+    ]);
     expect(deviations(evening().amount(0, "bottles", 99))).toEqual([]);
   });
 
@@ -215,6 +312,18 @@ describe("deviationsOf(graph, batch)", () => {
       expect.objectContaining({ kind: "clock", stage: "dissolve" }),
     ]);
     expect(sentences(made)[0]).toMatch(/^The clock jumped back by 60 min at 19:08/);
+  });
+
+  it("tells which way the clock jumped, and counts it where it did, not where the work is now", () => {
+    const made = evening().step(0, "weigh").step(480, "dissolve").jump(500, 3600);
+    expect(sentences(made)[0]).toMatch(/^The clock jumped forward by 60 min at 21:08/);
+    const stages = (later: Evening) =>
+      deviations(later)
+        .filter(({ kind }) => kind === "clock")
+        .map(({ stage }) => stage);
+    expect(stages(made.step(1380, "cool"))).toEqual(["dissolve"]);
+    expect(stages(evening().jump(0, 60).step(10, "dissolve"))).toEqual(["weigh"]);
+    expect(stages(evening().step(0, "stint-9").jump(10, 60))).toEqual(["weigh"]);
   });
 
   it("lists them in the order of the work", () => {
@@ -254,7 +363,18 @@ describe("deviationsOf(graph, batch)", () => {
       expect(said({ "heat-capacity.beakers": 2 })).toEqual([
         expect.stringMatching(/: planned 1, now 2\.$/),
       ]);
-      expect(said({ knownFrom: "readings" })[0]).toMatch(/: planned “[^”]+”, now “[^”]+”\.$/);
+      const { knownFrom } = graph.get("bath-heat").inputs;
+      const [rating, readings] = knownFrom?.kind === "choice" ? knownFrom.options : [];
+      expect(said({ knownFrom: readings!.value })[0]).toBe(
+        `${knownFrom!.label}: planned “${rating!.label}”, now “${readings!.label}”.`,
+      );
+    });
+
+    it("is not known where a record has a word for a number or a number for a choice", () => {
+      expect(said({ batchVolume: "much" })).toEqual([
+        "Finished batch: planned 500 mL, now not known.",
+      ]);
+      expect(said({ knownFrom: 3 })).toEqual([expect.stringMatching(/”, now not known\.$/)]);
     });
 
     it("is without limit where the top of a range stands for that", () => {
@@ -268,6 +388,7 @@ describe("deviationsOf(graph, batch)", () => {
       expect(since({ batchVolume: 0.5e-3 })).toEqual([]);
       expect(since({ "composition.waterMass": 0.3, skimmedVolume: 50e-6 })).toEqual([]);
       expect(since({ nothingOfOurs: 1 })).toEqual([]);
+      expect(since({ heatReadings: [[0, 20, 20, 1]] })).toEqual([]);
     });
 
     it("stands where it counts in the evening", () => {
@@ -280,6 +401,6 @@ describe("deviationsOf(graph, batch)", () => {
 
   it("says nothing of what a refused plan would have been", () => {
     const made = evening().step(0, "weigh").amount(10, "bottles", 0);
-    expect(deviations(made, { batchVolume: -1 })).toEqual([]);
+    expect(deviations(made.amount(20, "skimmedMass", 0.5), { batchVolume: -1 })).toEqual([]);
   });
 });

@@ -11,6 +11,7 @@ import {
 } from "../../../lib/batch/forecast.ts";
 import { scheduleBatch } from "../../../lib/batch/schedule.ts";
 import type { BatchValues } from "../../../lib/calculations/graph.ts";
+import { heatReadings, liquidReading } from "../../../lib/calculations/quantities/readings.ts";
 import { say } from "../../../lib/calculations/say.ts";
 import { integrateUntil } from "../../../lib/numeric/runge-kutta.ts";
 import { graph } from "../../helpers/calculations.ts";
@@ -171,6 +172,97 @@ describe("forecastOf(graph, batch, steps, now)", () => {
     }
   });
 
+  describe("what is drawn of a plan", () => {
+    const step = (id: string, running: boolean, length: number): StepFacts => ({
+      id,
+      stage: "bath",
+      hands: false,
+      running,
+      length,
+    });
+    const plan = [step("stint-1", true, 600), step("soak", false, 300), step("stint-2", true, 500)];
+    const drawn = (made: Evening, time: number): Predicted["planned"] => {
+      const forecast = forecastOf(graph, made.batch(BENCH), plan, made.now(time));
+      if (!forecast.ok) throw new Error(say(forecast.say));
+      return forecast.planned;
+    };
+    const at = (curve: Predicted["planned"], time: number): number | undefined =>
+      curve.find(([one]) => one === time)?.[2];
+    const liquid = (...pieces: (readonly [number, boolean])[]): number =>
+      integrated([22, 22], pieces)[0];
+
+    it("has a point at each switching to come, and follows it", () => {
+      const curve = drawn(evening().step(0, "stint-1"), 100);
+      expect(at(curve, 600)).toBeCloseTo(liquid([600, true]), 6);
+      expect(at(curve, 900)).toBeCloseTo(liquid([600, true], [300, false]), 6);
+      const whole = [
+        [600, true],
+        [300, false],
+        [500, true],
+      ] as const;
+      expect(at(curve, 1400)).toBeCloseTo(liquid(...whole), 6);
+      // Ten minutes more, with the ultrasound off.
+      expect(curve.at(-1)?.[0]).toBe(2000);
+      expect(at(curve, 2000)).toBeCloseTo(liquid(...whole, [600, false]), 6);
+      const times = curve.map(([time]) => time);
+      expect(times).toEqual([...new Set(times)].sort((a, b) => a - b));
+    });
+
+    it("moves on with a step that lasts longer than planned", () => {
+      const curve = drawn(evening().step(0, "stint-1"), 700);
+      // The rest was to begin at 600 s and has not: what comes next is stint 2, at 900 s.
+      expect(curve.find(([time]) => time > 700)?.[2]).toBeGreaterThan(liquid([700, true]));
+      const later = drawn(evening().step(0, "stint-1").step(700, "soak"), 800);
+      expect(at(later, 1000)).toBeCloseTo(liquid([700, true], [300, false]), 6);
+      expect(later.at(-1)?.[0]).toBe(1000 + 500 + 600);
+    });
+
+    it("is half an hour where no plan says what comes", () => {
+      expect(drawn(evening().step(0, "stint-1"), 3000).at(-1)?.[0]).toBe(3000 + 1800);
+      expect(drawn(evening().step(0, "stint-9"), 50).at(-1)?.[0]).toBe(50 + 1800);
+      expect(drawn(evening().step(0, "stint-1").end(200), 300).at(-1)?.[0]).toBe(300 + 1800);
+    });
+  });
+
+  it("takes the ultrasound for off after the last step, and the beaker for hanging there", () => {
+    const made = evening().step(0, "stint-1").end(600);
+    const forecast = predicted(made, 900);
+    expect(forecast.running).toBe(false);
+    expect(forecast.liquid.value).toBeCloseTo(
+      integrated(
+        [22, 22],
+        [
+          [600, true],
+          [300, false],
+        ],
+      )[0],
+      7,
+    );
+    expect(refusal(evening().step(0, "weigh").end(60), 90)).toContain("first stint");
+  });
+
+  it("knows by the plan, or else by the beginning of its name, which step is in the bath", () => {
+    expect(refusal(evening().step(0, "stint-1").step(600, "degas"), 700)).toContain(
+      "out of the bath",
+    );
+    for (const id of ["after-stint-1", "after-rest-1"])
+      expect(refusal(evening().step(0, id), 10), id).toContain("first stint");
+  });
+
+  it("starts anew from a reading that was taken as the first stint began", () => {
+    const made = evening().step(0, "stint-1").read(0, 25, 27);
+    expect(predicted(made, 300).liquid.value).toBeCloseTo(
+      integrated([25, 27], [[300, true]])[0],
+      7,
+    );
+  });
+
+  it("expects, with the ultrasound off, no more than there is where the bath is colder", () => {
+    const strong = { ...BENCH, "sonication.powerToLiquid": 50 };
+    const made = evening().step(0, "stint-1").read(60, 30, 20);
+    expect(predicted(made, 60, strong).peakWhenOff.value).toBeCloseTo(30, 6);
+  });
+
   it("never has a band whose middle lies outside, nor an earliest after the likely", () => {
     const readings = fc.array(
       fc.record({
@@ -243,6 +335,50 @@ describe("forecastOf(graph, batch, steps, now)", () => {
     expect(predicted(falling, 1070, { ...BENCH, ...cold }).toCeiling.low).toBeNull();
   });
 
+  describe("the straight line", () => {
+    const cold = { ...BENCH, "sonication.powerToBath": 0, "sonication.powerToLiquid": 0 };
+    const low = (made: Evening, time: number, bench: BatchValues = cold): number | null =>
+      predicted(made, time, bench).toCeiling.low;
+    const start = evening().step(0, "stint-1");
+
+    it("comes before what the model takes for likely, and the remark says so", () => {
+      const made = start.read(60, 22, 22).read(160, 27, 22);
+      const warm = predicted(made, 200, BENCH);
+      expect(warm.toCeiling.value).toBeCloseTo(60, 6);
+      expect(warm.remarks.map((remark) => say(remark)).join()).toContain("straight line");
+    });
+
+    it("goes from the start where there is one reading alone", () => {
+      // 5 K in 100 s from the 22 °C of the plan.
+      expect(low(start.read(100, 27), 100)).toBeCloseTo(100, 6);
+    });
+
+    it("goes through the last two, and none of it is left where the last is as expected", () => {
+      const made = start.read(60, 22, 22).read(160, 27, 22);
+      expect(low(made.read(260, 29, 22), 260)).toBeCloseTo(150, 6);
+      expect(low(made.read(170, 27, 27), 200)).toBeNull();
+    });
+
+    it("does not go through what is no temperature of the liquid", () => {
+      expect(low(start.read(60, 22, 22).read(160, 27, 22).read(170, 85), 200)).toBeNull();
+    });
+
+    it("ends beyond what is looked at where the liquid hardly warms", () => {
+      // 4 K at 0.01 K in 1000 s.
+      const made = start.read(60, 28, 3).read(1060, 28.01, 3);
+      expect(predicted(made, 1060, cold).readings.at(-1)?.outside).toBeGreaterThan(0);
+      expect(low(made, 1060)).toBeNull();
+    });
+
+    it("holds where both readings were taken with the ultrasound as it is, and only then", () => {
+      const both = (made: Evening) => made.read(60, 22, 22).read(160, 27, 22);
+      expect(low(both(start.step(10, "rest-1")), 200)).toBeCloseTo(60, 6);
+      expect(low(start.read(60, 22, 22).step(60, "rest-1").read(160, 27, 22), 200)).toBeNull();
+      const again = start.read(50, 22, 22).step(60, "rest-1").step(70, "stint-2").read(150, 27, 22);
+      expect(low(again, 200)).toBeCloseTo(50, 6);
+    });
+  });
+
   it("gives the straight line up once the ultrasound is off", () => {
     const made = evening().step(0, "stint-1").read(600, 28, 22).read(700, 31, 22);
     const cold = { ...BENCH, "sonication.powerToBath": 0, "sonication.powerToLiquid": 0 };
@@ -269,6 +405,26 @@ describe("forecastOf(graph, batch, steps, now)", () => {
     expect(say(wrong.remarks[0] ?? [])).toMatch(/^85\s°C is no temperature of this liquid/);
   });
 
+  it("takes from the coldest to the warmest that the liquid may be, and nothing beyond", () => {
+    const made = evening().step(0, "stint-1").read(600, 25, 27);
+    for (const [liquid, taken] of [
+      [3, true],
+      [2.9, false],
+      [60, true],
+      [60.1, false],
+    ] as const) {
+      const { remarks, liquid: now } = predicted(made.read(660, liquid), 660);
+      expect(say(remarks[0] ?? []).includes("is no temperature"), String(liquid)).toBe(!taken);
+      expect(now.value === liquid, String(liquid)).toBe(taken);
+    }
+  });
+
+  it("says how far the last reading is from what was expected of it", () => {
+    const { readings, remarks } = predicted(evening().step(0, "stint-1").read(60, 27), 60);
+    const [, far = ""] = /^The last reading is ([\d.]+)\sK above/.exec(say(remarks[0] ?? [])) ?? [];
+    expect(Number(far)).toBeCloseTo(27 - (readings[0]?.expected?.value ?? 0), 1);
+  });
+
   it("says whether the readings agree with the numbers in use", () => {
     const made = Array.from({ length: 20 }, (_, i) => 60 * (i + 1)).reduce(
       (so, time) => {
@@ -286,6 +442,27 @@ describe("forecastOf(graph, batch, steps, now)", () => {
     const { low = 90, high = 90 } = other.fit?.differences[0]?.fitted ?? {};
     expect(low).toBeLessThan(90);
     expect(high).toBeGreaterThan(90);
+    const { freedom, error } = ((rows) => {
+      const fit = graph.run("heat-fit", {
+        ...BENCH,
+        heatReadings: rows,
+        readingRoom: 20,
+        "heat-fit.liquidHeatCapacity": 2600,
+        "heat-fit.bathHeatCapacity": 8400,
+      });
+      return {
+        freedom: fit?.["degreesOfFreedom"]?.value ?? 0,
+        error: fit?.["powerToBathError"]?.value ?? 0,
+      };
+    })(other.fit!.rows);
+    // Student's factor for 95 % is 2.05 at 28 degrees of freedom and 2.01 at 50. memory
+    expect(freedom).toBeGreaterThan(28);
+    expect((high - low) / 2 / error).toBeGreaterThan(2);
+    expect((high - low) / 2 / error).toBeLessThan(2.05);
+    const used = other.fit!.differences[0]!.used;
+    expect(used.value).toBe(40);
+    expect(used.low).toBeGreaterThan(20);
+    expect(used.high - used.value).toBeCloseTo(used.value - used.low, 6);
     expect(other.remarks.map((remark) => say(remark)).join()).toContain("Power to the bath");
     expect(predicted(evening().step(0, "stint-1").read(60, 22.5, 22.6), 60).fit).toBeUndefined();
   });
@@ -308,6 +485,14 @@ describe("forecastOf(graph, batch, steps, now)", () => {
     const made = evening().step(0, "stint-1").step(600, "lift-out-1").step(900, "stint-2");
     expect(refusal(made, 900)).toContain("read the liquid and the bath once");
     expect(predicted(made.read(960, 22, 30), 960).liquid.value).toBe(22);
+  });
+
+  it("takes neither half of what was read before a second load for the whole", () => {
+    const first = evening().step(0, "stint-1").step(600, "lift-out-1");
+    const second = (made: Evening) => refusal(made.step(900, "stint-2"), 910);
+    expect(second(first.read(700, 24))).toContain("read the liquid and the bath once");
+    expect(second(first.read(700, 85, 25))).toContain("read the liquid and the bath once");
+    expect(second(first.read(700, 24, 25))).toBe("");
   });
 
   it("follows the heater where it is on, also past what a plan would refuse", () => {
@@ -369,6 +554,57 @@ describe("readingRows(log, steps)", () => {
     expect(readingRows([], steps)).toEqual([]);
   });
 
+  it("has one row a moment, the first, and no more than a fit takes", () => {
+    const twice = evening().step(0, "stint-1").read(60, 22, 22).read(60, 29, 29).read(90, 23);
+    expect(readingRows(twice.log, steps)).toEqual([
+      [0, 22, 22, 1],
+      [30, 23, null, 1],
+    ]);
+    let many = evening().step(0, "stint-1");
+    for (let i = 0; i <= heatReadings.count.max; i++) many = many.read(i, 22, 22);
+    expect(readingRows(many.log, steps)).toHaveLength(heatReadings.count.max);
+    const cold = evening()
+      .step(0, "stint-1")
+      .read(60, 22, 22)
+      .read(90, liquidReading.limits.min - 1);
+    expect(readingRows(cold.log, steps)).toHaveLength(1);
+  });
+
+  it("counts the ultrasound second by second", () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.tuple(fc.integer({ min: 1, max: 40 }), fc.constantFrom("switch", "read")), {
+          minLength: 4,
+          maxLength: 16,
+        }),
+        (moves) => {
+          let [time, running] = [0, true];
+          let made = evening().step(0, "stint-9");
+          const on: boolean[] = [];
+          const read: number[] = [];
+          for (const [after, what] of moves) {
+            on.push(...Array.from({ length: after }, () => running));
+            time += after;
+            if (what === "switch") {
+              running = !running;
+              made = made.step(time, running ? "stint-9" : "rest-9");
+            } else {
+              read.push(time);
+              made = made.read(time, 22, 22);
+            }
+          }
+          on.push(running);
+          const ran = read.map((from, i) => {
+            const seconds = on.slice(from, Math.max(read[i + 1] ?? 0, from + 1));
+            return seconds.filter(Boolean).length > seconds.length / 2 ? 1 : 0;
+          });
+          expect(readingRows(made.log, []).map((row) => row[3])).toEqual(ran);
+        },
+      ),
+      { seed: 31, numRuns: 200 },
+    );
+  });
+
   it("keeps to the last load that was read", () => {
     const { log } = evening()
       .step(0, "stint-1")
@@ -404,6 +640,15 @@ describe("readingChecks(graph, batch, steps)", () => {
     expect(checks.map(({ expected }) => expected === null)).toEqual([false, true, false]);
   });
 
+  it("has nothing to say of a load that the model has no start or no answer for", () => {
+    const load = evening().step(0, "stint-1").read(60, 22.2).step(600, "lift-out-1");
+    const unread = load.step(1500, "stint-2").read(1560, 22);
+    expect(readingChecks(graph, unread.batch(BENCH), steps)).toHaveLength(1);
+    const tight = { ...BENCH, liquidLossConductance: 0, bathLossConductance: 0 };
+    const endless = evening().step(0, "stint-1").read(500_000, 25);
+    expect(readingChecks(graph, endless.batch(tight), steps)).toEqual([]);
+  });
+
   it("has nothing to say where the plan has no answer", () => {
     const made = evening().step(0, "stint-1").read(60, 22.2);
     expect(readingChecks(graph, made.batch({ roomTemperature: 99 }), steps)).toEqual([]);
@@ -420,6 +665,18 @@ describe("heedsCeiling(log, steps)", () => {
     ["chill", false],
   ])("in %s: %s", (step, heeds) => {
     expect(heedsCeiling(evening().step(0, step).log, steps)).toBe(heeds);
+  });
+
+  it("goes by the stage of a step, whatever the step is called", () => {
+    const warm = (stage: StepFacts["stage"]): StepFacts[] => [
+      { id: "warm-1", stage, hands: false, running: false, length: 60 },
+    ];
+    const { log } = evening().step(0, "warm-1");
+    expect(heedsCeiling(log, warm("dissolve"))).toBe(false);
+    expect(heedsCeiling(log, warm("blend"))).toBe(true);
+    expect(heedsCeiling(log, [...warm("blend"), { ...warm("dissolve")[0]!, id: "other" }])).toBe(
+      true,
+    );
   });
 
   it("holds where no step has begun", () => {
