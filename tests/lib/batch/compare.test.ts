@@ -2,97 +2,16 @@ import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { compareBatches, type ComparedRow } from "../../../lib/batch/compare.ts";
 import { FACT_GROUPS, factsOf } from "../../../lib/batch/facts.ts";
-import type { Log } from "../../../lib/batch/log.ts";
 import { EMPTY_BATCH, type Batch } from "../../../lib/batch/record.ts";
 import { graph } from "../../helpers/calculations.ts";
+import { LOG, MARCH } from "../../helpers/march.ts";
 import { batches } from "../../helpers/records.ts";
-
-const at = (time: string): string => `2026-03-14T${time}.000+01:00`;
-const weighed = (ingredient: string, reading: number, time: string) =>
-  ({ kind: "weighed", at: at(time), vessel: 1, ingredient, reading }) as Log[number];
-const LOG: Log = [
-  { kind: "step", at: at("20:00:00"), step: "weigh" },
-  weighed("water", 0.3203, "20:01:00"),
-  weighed("spirit", 0.4314, "20:02:00"),
-  weighed("ascorbic acid", 0.4815, "20:03:00"),
-  weighed("lecithin", 0.5114, "20:04:00"),
-  { kind: "step", at: at("20:10:00"), step: "stint-1" },
-  { kind: "read", at: at("20:15:00"), liquid: 24.5, bath: 25 },
-  { kind: "read", at: at("20:19:00"), liquid: 26.1 },
-  { kind: "step", at: at("20:20:00"), step: "rest-1" },
-  { kind: "read", at: at("20:22:00"), liquid: 27 },
-  { kind: "amount", at: at("20:40:00"), of: "bottles", value: 4 },
-  { kind: "amount", at: at("20:41:00"), of: "bottles", value: 5 },
-  { kind: "note", at: at("20:42:00"), text: "smells clean" },
-  { kind: "end", at: at("20:45:00") },
-];
-const MARCH: Batch = {
-  ...EMPTY_BATCH,
-  name: "March",
-  id: "march-0001",
-  values: { spiritStrength: 0.4, batchVolume: 0.5e-3, ceiling: 35 },
-  planned: { spiritStrength: 0.4, batchVolume: 0.5e-3, ceiling: 35 },
-  gear: { scale: "Small scale" },
-  notes: "sunflower",
-  log: LOG,
-};
 
 function rowOf(id: string, one: Batch, other: Batch): ComparedRow {
   const row = compareBatches(graph, one, other).find((candidate) => candidate.id === id);
   if (!row) throw new Error(`no row ${id}`);
   return row;
 }
-const valueOf = (id: string, batch: Batch) =>
-  factsOf(graph, batch).find((fact) => fact.id === id)?.value;
-
-describe("factsOf(graph, batch)", () => {
-  it("tells what was weighed, read, how long it took, and what came of it", () => {
-    expect(valueOf("composition.spiritMass", MARCH)).toBeCloseTo(0.1111, 9);
-    expect(valueOf("liquid.highest", MARCH)).toBe(27);
-    expect(valueOf("bath.highest", MARCH)).toBe(25);
-    // The reading of the rest is not one of the stint.
-    expect(valueOf("liquid.stint-1", MARCH)).toBe(26.1);
-    expect(valueOf("time.stint-1", MARCH)).toBe(600);
-    expect(valueOf("time.all", MARCH)).toBe(45 * 60);
-    expect(valueOf("bottles", MARCH)).toBe(5);
-    expect(valueOf("notes.log", MARCH)).toBe("20:42 smells clean");
-    expect(valueOf("composition.ascorbicAcidConcentration", MARCH)).toBeGreaterThan(90);
-  });
-
-  it("gives no composition while something is not weighed", () => {
-    const half = { ...MARCH, log: LOG.slice(0, 3) };
-    expect(valueOf("composition.spiritMass", half)).toBeDefined();
-    expect(valueOf("composition.alcoholStrength", half)).toBeUndefined();
-  });
-
-  it("keeps apart what was planned and what was changed after it had begun", () => {
-    const changed = { ...MARCH, values: { ...MARCH.values, spiritStrength: 0.38 } };
-    expect(valueOf("spiritStrength", changed)).toBe(0.4);
-    expect(valueOf("spiritStrength.changed", changed)).toBe(0.38);
-  });
-
-  it("has a row for every value, known here or not", () => {
-    const odd = { ...MARCH, values: { ...MARCH.values, moonPhase: 0.5, glass: "sodaLime" } };
-    expect(valueOf("moonPhase", odd)).toBe(0.5);
-    expect(valueOf("glass", odd)).toBeDefined();
-  });
-
-  it("says without limit where the top of a range stands for that", () => {
-    const dipped = { ...MARCH, values: { ...MARCH.values, heatTransferCoefficient: 1e9 } };
-    expect(valueOf("heatTransferCoefficient", dipped)).toBe("without limit");
-  });
-
-  it("has an answer for any record, in order of the groups", () => {
-    fc.assert(
-      fc.property(batches, (batch) => {
-        const places = factsOf(graph, batch).map(({ group }) => FACT_GROUPS.indexOf(group));
-        expect(places).toEqual([...places].sort((a, b) => a - b));
-      }),
-      { seed: 51, numRuns: 40 },
-    );
-  });
-});
-
 describe("compareBatches(graph, one, other)", () => {
   it("shows what one of them left at the demonstration's, and says so", () => {
     const two: Batch = { ...MARCH, values: { ...MARCH.values, stints: 2 } };

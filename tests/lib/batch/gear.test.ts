@@ -174,6 +174,14 @@ describe("useGear(batch, gear)", () => {
   });
 });
 
+describe("gearFrom(batch, kind, name, id)", () => {
+  it("takes the units that its numbers are shown in, columns of readings too, and no others", () => {
+    const units = { bathLength: "cm", "heatReadings.time": "min", vesselMass: "g" };
+    const gear = gearFrom({ ...EMPTY_BATCH, units }, "bath", "Small", GEAR_ID);
+    expect(gear.units).toEqual({ bathLength: "cm", "heatReadings.time": "min" });
+  });
+});
+
 describe("forgetGear(batch, kind)", () => {
   it("takes the name out and no number", () => {
     const gear = gearFrom(batchWith({ vesselMass: 0.2 }), "vessel", "Low", GEAR_ID);

@@ -235,6 +235,17 @@ describe("logSchema", () => {
       { seed: 7 },
     );
   });
+  it("takes an amount from the least to the most that it can be", () => {
+    const takes = (of: Noted, value: number): boolean =>
+      v.safeParse(logSchema, [{ kind: "amount", at: AT, of, value }]).success;
+    for (const [of, most] of [
+      ["bottles", 1000],
+      ["skimmedVolume", 0.02],
+    ] as const) {
+      expect([takes(of, 0), takes(of, most)], of).toEqual([true, true]);
+      expect([takes(of, -0.001), takes(of, most * 1.001)], of).toEqual([false, false]);
+    }
+  });
   it.each([
     ["a 31st of February", { kind: "end", at: "2026-02-31T20:00:00.000Z" }],
     ["a moment without its offset", { kind: "end", at: "2026-02-01T20:00:00.000" }],

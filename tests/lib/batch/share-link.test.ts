@@ -1,8 +1,13 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { EMPTY_BATCH, planOf, type Batch } from "../../../lib/batch/record.ts";
+import { EMPTY_BATCH, planOf, writeRecord, type Batch } from "../../../lib/batch/record.ts";
 import { fromFragment, toFragment } from "../../../lib/batch/share-link.ts";
 import { batches } from "../../helpers/records.ts";
+
+/** As a link carries it: without spaces. */
+function text(batch: Batch): string {
+  return JSON.stringify(JSON.parse(writeRecord(batch)));
+}
 
 describe("fromFragment(fragment)", () => {
   it("opens the plan of whatever toFragment was given, exactly, and nothing of its evening", () => {
@@ -30,6 +35,32 @@ describe("fromFragment(fragment)", () => {
   it("is nothing for an address without a batch", () => {
     expect(fromFragment("#contraction")).toBeUndefined();
     expect(fromFragment("")).toBeUndefined();
+  });
+
+  it("is as long as messengers carry at most, and is read up to there", () => {
+    // Each character stands for six bits: 8000 of them carry 6000 bytes.
+    const bytes = (of: Batch): number => new TextEncoder().encode(text(of)).length;
+    let batch: Batch = { ...EMPTY_BATCH, notes: "x".repeat(4000) };
+    for (let i = 0; bytes(batch) < 5950; i++)
+      batch = { ...batch, units: { ...batch.units, [`key${i}`]: "g" } };
+    batch = { ...batch, name: "n".repeat(6000 - bytes(batch)) };
+    expect(bytes(batch)).toBe(6000);
+    const link = toFragment(batch);
+    expect(link).toHaveLength("#batch=".length + 8000);
+    expect(fromFragment(link ?? "")).toEqual({ ok: true, batch });
+    expect(toFragment({ ...batch, name: `${batch.name}n` })).toBeUndefined();
+    expect(fromFragment(`${link}A`)).toMatchObject({
+      ok: false,
+      message: expect.stringContaining("longer than any batch"),
+    });
+  });
+
+  it("refuses letters that are none", () => {
+    const broken = btoa(text(EMPTY_BATCH).replace('"name":""', '"name":"\xff"'));
+    expect(fromFragment(`#batch=${broken.replaceAll("=", "")}`)).toMatchObject({
+      ok: false,
+      message: expect.stringContaining("changed or cut"),
+    });
   });
 
   it.each([
