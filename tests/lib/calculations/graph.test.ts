@@ -81,7 +81,7 @@ describe("keyOf(calculation, input) and linkOf(calculation, input)", () => {
   });
 
   it("refuse an input that the calculation does not have", () => {
-    expect(() => keyOf(sum, "d")).toThrow(TypeError);
+    expect(() => keyOf(sum, "d")).toThrow(/^sum has no input "d"$/);
   });
 });
 
@@ -361,6 +361,7 @@ describe("Graph.evaluate(id, batch) with decided inputs", () => {
     });
     const graph = new Graph([double, pinned, after]);
     expect(graph.decide("after", {})).toEqual({ "pinned.y": 6 });
+    expect(graph.decide("after", { "after.z": 1 })).toEqual({ "after.z": 1 });
     expect(right(graph.evaluate("after", {})).values["w"]).toEqual({ value: 6, low: 6, high: 6 });
   });
 
@@ -543,10 +544,20 @@ describe("Graph.spread(id, batch)", () => {
     expect(moved?.below).toEqual({ y: 5.94, again: 5.94, c: 10 });
   });
 
-  it("leaves a way out that would pass a limit or be refused", () => {
+  it("leaves a way out that would be refused", () => {
     const [moved] = chain.spread("sum", { a: 100 });
     expect(moved?.above).toBeUndefined();
     expect(moved?.below).toBeDefined();
+  });
+
+  it("leaves a way out that would pass a limit, and goes up to it where it is near", () => {
+    const graph = new Graph([product]);
+    const [atTop] = graph.spread("product", { a: 1000 });
+    expect(atTop).toEqual({ above: undefined, below: { a: 999.97, b: 5 } });
+    const [atBottom] = graph.spread("product", { a: -1000 });
+    expect(atBottom).toEqual({ above: { a: -999.97, b: 5 }, below: undefined });
+    const [near] = graph.spread("product", { a: 999.98 });
+    expect(near?.above).toEqual({ a: 1000, b: 5 });
   });
 });
 
@@ -742,6 +753,50 @@ describe("Graph.runner(id, batch, moving) and what it is given", () => {
     expect(graph.runner("count", { n: 2.5 }, [])(none)).toBeUndefined();
   });
 
+  it("goes up a chain of three, and asks nothing of what is typed over", () => {
+    const asked: string[] = [];
+    const dear = declare("count", {
+      inputs: { n },
+      results: { y: answer(), twice: answer() },
+      compute: (inputs) => ({
+        get y() {
+          asked.push("y");
+          return inputs.n;
+        },
+        get twice() {
+          asked.push("twice");
+          return 2 * inputs.n;
+        },
+      }),
+    });
+    const last = declare("last", {
+      inputs: { sum: plain("sum") },
+      results: { z: answer() },
+      links: { sum: "after.sum" },
+      compute: (inputs) => ({ z: -inputs.sum }),
+    });
+    const chain = new Graph([dear, after, last]);
+    expect(chain.runner("last", {}, ["n"])(Float64Array.of(3))).toEqual([-63]);
+    expect(asked.sort()).toEqual(["twice", "y"]);
+    expect(chain.runner("last", { "after.y": 1 }, ["n"])(Float64Array.of(3))).toEqual([-61]);
+    expect(asked.sort()).toEqual(["twice", "twice", "y"]);
+  });
+
+  it("works out a refusal that nothing moves only once", () => {
+    let count = 0;
+    const refuses = declare("count", {
+      inputs: { n },
+      results: { y: answer(), twice: answer() },
+      compute: () => {
+        count++;
+        throw new RefusedError("n", ["No."]);
+      },
+    });
+    const runner = new Graph([refuses, after]).runner("after", {}, []);
+    expect([runner(none), runner(none)]).toEqual([undefined, undefined]);
+    expect(count).toBe(1);
+  });
+
   it("gives nothing where what it waits for has no value", () => {
     const waits = { ...after, links: { y: "count.none" } };
     expect(
@@ -806,11 +861,22 @@ describe("Graph.evaluate(id, batch) and bands by factor", () => {
     }
   });
 
-  it("goes by the difference where one side is not above zero, and by a factor around that", () => {
-    const { value, low, high } = resultOf(factor((x) => x - 1.7));
-    expect(value).toBeCloseTo(0.3, 12);
-    expect(low).toBeCloseTo(0.3 * Math.exp(-0.8 / 0.3), 12);
-    expect(high).toBeCloseTo(0.3 * Math.exp(0.8 / 0.3), 12);
+  it.each([
+    ["below zero under it", (x: number) => x - 1.7, 0.3],
+    ["below zero over it", (x: number) => 2.3 - x, 0.3],
+    ["zero under it", (x: number) => Math.max(0, x - 1.6), 0.4],
+    ["zero over it", (x: number) => Math.max(0, 2.4 - x), 0.4],
+  ])("goes by the difference where the result is %s", (_, f, middle) => {
+    const { value, low, high } = resultOf(factor(f));
+    expect(value).toBeCloseTo(middle, 12);
+    expect(low).toBeCloseTo(middle * Math.exp(-0.8 / middle), 12);
+    expect(high).toBeCloseTo(middle * Math.exp(0.8 / middle), 12);
+  });
+
+  it.each([0, -0.01])("goes by the difference around a lowest value of %d", (least) => {
+    // 0.32 above and 0.16 below the middle, less what is lost: half of their difference, doubled.
+    const { high } = resultOf(factor((x) => least + (x > 2 ? 2 : 1) * (x - 2) ** 2));
+    expect(high - least).toBeCloseTo(0.16, 12);
   });
 
   it("stays a number where the factor is beyond all sense", () => {
