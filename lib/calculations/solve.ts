@@ -123,7 +123,8 @@ function scan(
     // Of two that are as near, the second alone: else one turn in the middle between them would be found twice.
     if (Math.abs(y1) > Math.abs(y0) || Math.abs(y1) >= Math.abs(y2)) return;
     let [low, high] = [x0, x2];
-    for (let i = 0; i < 80 && high - low > 1e-12 * Math.abs(high); i++) {
+    // A third less each time: after 80, what is left is a rounding of what it began with.
+    for (let i = 0; i < 80; i++) {
       const [a, b] = [low + (high - low) / 3, high - (high - low) / 3];
       const [ya, yb] = [miss(a), miss(b)];
       if (ya === undefined || yb === undefined) return;

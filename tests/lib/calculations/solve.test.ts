@@ -169,6 +169,13 @@ describe("solveFor(graph, id, batch, wanted, moving)", () => {
     },
   );
 
+  it("names the other answer where one of two between two samples is refused", () => {
+    const dip = (refused: number) => (x: number) =>
+      Math.abs(x - refused) < 0.01 ? undefined : (x - 100.5) ** 2;
+    expect(root(solve(dip(100.4), 0.01, WHOLE))).toBeCloseTo(100.6, 9);
+    expect(root(solve(dip(100.6), 0.01, WHOLE))).toBeCloseTo(100.4, 9);
+  });
+
   it("takes no refusal between two samples for an answer, nor a fault for a refusal", () => {
     const gap = (x: number, inside: () => undefined) =>
       Math.abs(x - 100.5) < 0.1 ? inside() : x - 100.5;
