@@ -1,6 +1,6 @@
+import { biotNumber } from "../laws/lumped-cooling.ts";
 import {
   attenuationHeldHot,
-  biotNumber,
   characteristicTime,
   fittedAttenuation,
   fullStress,

@@ -7,7 +7,8 @@ export const LUMPED_LIMITS = {
   temperature: { min: -273.15, max: 1000, unit: "°C" },
   timeConstant: { min: 1e-6, max: 1e9, unit: "s" },
   time: { min: 0, max: 1e9, unit: "s" },
-  coefficient: { min: 0, max: 1e5, unit: "W/(m² K)" },
+  /** Infinite for a surface that takes its new temperature at once. */
+  coefficient: { min: 0, max: Infinity, unit: "W/(m² K)" },
   length: { min: 1e-6, max: 10, unit: "m" },
   conductivity: { min: 1e-3, max: 1000, unit: "W/(m K)" },
 } as const;
@@ -131,12 +132,13 @@ export function timeConstantFrom(
 }
 
 /**
- * Biot number: resistance inside a body over resistance at its surface.
+ * Biot number: the resistance to heat inside a body over that of the film at its surface.
  *
- * Bi = h L/k, L = volume/surface
+ * Bi = h L/k
  *
- * @param coefficient - of heat transfer at the surface, h, W/(m² K); 0 to 1e5
- * @param length - volume over cooled surface, m; 1e-6 to 10
+ * @param coefficient - of heat transfer at the surface, h, W/(m² K); 0 to infinite
+ * @param length - L, m; 1e-6 to 10. Volume over cooled surface for a body as a whole; for a wall from the cooled
+ * face to the one no heat crosses: all of it when one face is cooled, half when both are
  * @param conductivity - of the body, k, W/(m K); 1e-3 to 1000
  * @returns 1; under {@link LUMPED_BIOT} one temperature describes the body. For a liquid it says what would
  * be so if it stood still: stirring, sound and its own convection mix it, and then its temperature is even

@@ -1,5 +1,6 @@
 import { inRange } from "../errors.ts";
 import { newtonBracketed } from "../numeric/root.ts";
+import { biotNumber } from "./lumped-cooling.ts";
 import type { GlassValues } from "../substances/glass.ts";
 
 /** Where the formulas hold. The form reads the same object, so page and function cannot disagree. */
@@ -17,8 +18,6 @@ export const THERMAL_STRESS_LIMITS = {
   thickness: { min: 2e-4, max: 0.1, unit: "m" },
   /** From the cooled face to the one no heat crosses. */
   length: { min: 1e-4, max: 0.1, unit: "m" },
-  /** From still air to boiling; infinite for a surface that takes its new temperature at once. */
-  film: { min: 0.1, max: Infinity, unit: "W/(m² K)" },
   biot: { min: 1e-4, max: Infinity, unit: "1" },
   fourier: { min: 0, max: 1e6, unit: "1" },
   position: { min: 0, max: 1, unit: "1" },
@@ -114,26 +113,10 @@ export function heatedRimFactor(poissonRatio: number): number {
 }
 
 /**
- * Biot number: the wall's own resistance to heat over that of the film outside it, h L / k.
- *
- * @param film - coefficient of heat transfer, W/(m² K); 0.1 to infinite
- * @param length - from the cooled face to the one no heat crosses, m; 0.1 mm to 0.1 m: the full wall when one
- * face is cooled, half of it when both are
- * @param conductivity - of the glass, W/(m K); 0.05 to 500
- * @throws OutOfRangeError outside those ranges, NaN included
- */
-export function biotNumber(film: number, length: number, conductivity: number): number {
-  inRange("film", film, THERMAL_STRESS_LIMITS.film);
-  inRange("length", length, THERMAL_STRESS_LIMITS.length);
-  inRange("conductivity", conductivity, THERMAL_STRESS_LIMITS.conductivity);
-  return (film * length) / conductivity;
-}
-
-/**
  * Time that heat takes to diffuse through a wall, L² ρ c / k. Times a Fourier number it is a time in seconds.
  *
  * @param glass - its conductivity, W/(m K), density, kg/m³, and specific heat, J/(kg K)
- * @param length - as {@link biotNumber}
+ * @param length - from the cooled face to the one no heat crosses, m; 0.1 mm to 0.1 m
  * @returns s
  * @throws OutOfRangeError outside those ranges, NaN included
  *

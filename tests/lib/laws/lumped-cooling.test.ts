@@ -178,6 +178,11 @@ describe("biotNumber(coefficient, length, conductivity)", () => {
     expect(biotNumber(10, 0.05 / 6, 35)).toBeCloseTo(0.002381, 6);
   });
 
+  it("of a beaker's whole wall in moving water is 1.25, and infinite where its face changes at once", () => {
+    expect(biotNumber(1000, 0.0015, 1.2)).toBeCloseTo(1.25, 12);
+    expect(biotNumber(Infinity, 0.0015, 1.2)).toBe(Infinity);
+  });
+
   it("is far above the limit for still water in a beaker", () => {
     expect(biotNumber(150, 0.02, 0.6)).toBeCloseTo(5, 12);
     expect(biotNumber(150, 0.02, 0.6)).toBeGreaterThan(LUMPED_BIOT);
@@ -186,10 +191,12 @@ describe("biotNumber(coefficient, length, conductivity)", () => {
 
   it.each([
     [-1, 0.02, 0.6],
-    [1.1e5, 0.02, 0.6],
+    [Number.NaN, 0.02, 0.6],
     [150, 0, 0.6],
     [150, 11, 0.6],
+    [150, Number.NaN, 0.6],
     [150, 0.02, 0],
+    [150, 0.02, 1001],
     [150, 0.02, Number.NaN],
   ])("refuses h %d, L %d, k %d", (coefficient, length, conductivity) => {
     expect(() => biotNumber(coefficient, length, conductivity)).toThrow(OutOfRangeError);

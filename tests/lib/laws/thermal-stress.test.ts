@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { OutOfRangeError } from "../../../lib/errors.ts";
+import { biotNumber } from "../../../lib/laws/lumped-cooling.ts";
 import {
   attenuationHeldHot,
-  biotNumber,
   characteristicTime,
   fittedAttenuation,
   fullStress,
@@ -204,29 +204,6 @@ describe("rimFactor(poissonRatio)", () => {
 
   it.each([-0.01, 0.5, Number.NaN])("refuses ν = %d", (poissonRatio) => {
     expect(() => rimFactor(poissonRatio)).toThrow(OutOfRangeError);
-  });
-});
-
-describe("biotNumber(film, length, conductivity)", () => {
-  it("of a beaker's whole wall in moving water is 1.25", () => {
-    expect(biotNumber(1000, 0.0015, 1.2)).toBeCloseTo(1.25, 12);
-  });
-
-  it("is infinite for an infinite film", () => {
-    expect(biotNumber(Infinity, 0.0015, 1.2)).toBe(Infinity);
-  });
-
-  it.each([
-    [0, 0.0015, 1.2],
-    [Number.NaN, 0.0015, 1.2],
-    [1000, 0.9e-4, 1.2],
-    [1000, 0.11, 1.2],
-    [1000, Number.NaN, 1.2],
-    [1000, 0.0015, 0],
-    [1000, 0.0015, 501],
-    [1000, 0.0015, Number.NaN],
-  ])("refuses %d W/(m² K), %d m, %d W/(m K)", (film, length, conductivity) => {
-    expect(() => biotNumber(film, length, conductivity)).toThrow(OutOfRangeError);
   });
 });
 
@@ -679,8 +656,8 @@ describe("stagedCooling(wall, hot, final, permissible, left)", () => {
   it.each([
     ["thickness", { thickness: 1.9e-4 }],
     ["thickness", { thickness: Number.NaN }],
-    ["film", { film: 0 }],
-    ["film", { film: Number.NaN }],
+    ["biot", { film: 0 }],
+    ["coefficient", { film: Number.NaN }],
     ["timeConstant", { inside: { timeConstant: 0.9 } }],
     ["timeConstant", { inside: { timeConstant: Number.NaN } }],
     ["biot", { film: 0.1, thickness: 2e-4 }],
