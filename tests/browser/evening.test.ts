@@ -161,12 +161,12 @@ describe("an evening", () => {
     await clock.fastForward(120_000);
     await bench.read(...heat.run(480, ON));
 
-    // The storage refuses for a while, and takes all of it once there is room.
+    // The quick storage refuses for a while, and takes all of it once there is room.
     await bench.next("Rest 1 of 2");
     await second.evaluate(refuseStorage);
     await clock.fastForward(600_000);
     await bench.read(...heat.run(600, OFF));
-    await until(() => bench.keeping.innerText()).toMatch(/storage is full/);
+    await until(() => bench.keeping.innerText()).toMatch(/kept among the records/);
     await clock.fastForward(600_000);
     await bench.read(...heat.run(600, OFF));
     await second.evaluate(takeStorageBack);
