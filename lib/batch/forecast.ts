@@ -146,7 +146,7 @@ export function forecastOf(
   const log = batch.log ?? [];
   const session = sessionsOf(log, steps).at(-1);
   if (!session) return refuse`The prediction begins with the first stint.`;
-  if (session.until !== null)
+  if (session.out)
     return refuse`The beaker is out of the bath: the prediction goes on with the next stint.`;
   const moment = secondsSince(log, log[0] as Entry, now) - session.from;
   if (moment < session.last - SAME_PRESS)
@@ -225,13 +225,16 @@ export function readingRows(log: Log, steps: readonly StepFacts[]): Rows {
   ]);
 }
 
+/** What the model starts from: a reading, or what the plan says in its place. */
 interface Read {
-  /** none where the plan stands for a reading */
-  readonly entry: EntryOf<"read"> | undefined;
   /** since the session began, s */
   readonly time: number;
   readonly liquid: number;
   readonly bath: number | null;
+}
+
+interface Taken extends Read {
+  readonly entry: EntryOf<"read">;
 }
 
 interface Switch {
@@ -248,11 +251,11 @@ interface Session {
   /** the last reading before it, while that is not old */
   readonly before: Read | undefined;
   readonly switches: Switch[];
-  readonly readings: Read[];
+  readonly readings: Taken[];
   /** its last entry, since it began, s */
   last: number;
-  /** when the beaker came out */
-  until: number | null;
+  /** The beaker has come out. */
+  out: boolean;
   /** what the plan has in store after the last switching, and when that ends */
   plan: { readonly switches: readonly Switch[]; readonly end: number } | undefined;
 }
@@ -260,7 +263,7 @@ interface Session {
 function sessionsOf(log: Log, steps: readonly StepFacts[]): readonly Session[] {
   const times = steadyTimes(log);
   const sessions: Session[] = [];
-  let latest: Read | undefined;
+  let latest: Taken | undefined;
   const open = (from: number, first: boolean): Session => ({
     from,
     first,
@@ -268,7 +271,7 @@ function sessionsOf(log: Log, steps: readonly StepFacts[]): readonly Session[] {
     switches: [],
     readings: [],
     last: 0,
-    until: null,
+    out: false,
     plan: undefined,
   });
   for (const [i, entry] of log.entries()) {
@@ -276,18 +279,18 @@ function sessionsOf(log: Log, steps: readonly StepFacts[]): readonly Session[] {
     let session = sessions.at(-1);
     if (session && time < session.from + session.last - SAME_PRESS) {
       // Nobody saw the clock go back: what lies before it cannot be compared with what follows.
-      const { switches, until } = session;
+      const { switches, out } = session;
       latest = undefined;
-      session = { ...open(time, false), until };
+      session = { ...open(time, false), out };
       session.switches.push({ time: 0, running: switches.at(-1)?.running ?? false });
       sessions.push(session);
     }
     if (entry.kind === "step") {
       const running = hangs(steps, entry.step);
       if (running === undefined) {
-        if (session?.until === null) session.until = time - session.from;
+        if (session) session.out = true;
       } else {
-        if (session?.until !== null) {
+        if (!session || session.out) {
           session = open(time, !session);
           sessions.push(session);
         }
@@ -296,7 +299,7 @@ function sessionsOf(log: Log, steps: readonly StepFacts[]): readonly Session[] {
         session.plan = plannedFrom(steps, entry.step, at);
       }
     }
-    if (entry.kind === "end" && session?.until === null) {
+    if (entry.kind === "end" && session?.out === false) {
       // After the last step the beaker hangs where it is.
       session.switches.push({ time: time - session.from, running: false });
       session.plan = undefined;
@@ -304,7 +307,7 @@ function sessionsOf(log: Log, steps: readonly StepFacts[]): readonly Session[] {
     if (entry.kind === "read") {
       const { liquid, bath = null } = entry;
       latest = { entry, time, liquid, bath };
-      if (session?.until === null) session.readings.push({ ...latest, time: time - session.from });
+      if (session?.out === false) session.readings.push({ ...latest, time: time - session.from });
     }
     if (session) session.last = Math.max(session.last, time - session.from);
   }
@@ -395,12 +398,12 @@ function beginOf(session: Session, centre: Given): Read | undefined {
         ? numberOf(centre, "liquidTemperature")
         : null;
   const bath = before?.bath ?? (first ? numberOf(centre, "bathTemperature") : null);
-  if (liquid !== null && bath !== null) return { entry: undefined, time: 0, liquid, bath };
+  if (liquid !== null && bath !== null) return { time: 0, liquid, bath };
   return readings.find((read) => isUsable(read) && read.bath !== null);
 }
 
 /** The readings that the model is begun anew from. */
-function anchorsOf({ readings }: Session, begin: Read): readonly Read[] {
+function anchorsOf({ readings }: Session, begin: Read): readonly Taken[] {
   return readings.filter((read) => isUsable(read) && read.time >= begin.time);
 }
 
@@ -468,7 +471,7 @@ function predict(
   const peakOff: Curves = (given) => () =>
     peakOf(programme(model, given, held(given).at(now), false, SHORTEST));
   const readings = checksOf(session, begin, held, model);
-  const straight = straightToCeiling(readings.at(-1), anchors, begin, done.at(-1), ceiling, now);
+  const straight = straightToCeiling(readings, anchors, begin, done.at(-1), ceiling, now);
   return {
     ok: true,
     now,
@@ -652,15 +655,16 @@ function timeToReach(liquid: Curves, model: Model): Reach {
  * switched off says nothing of the time after.
  */
 function straightToCeiling(
-  last: ReadingCheck | undefined,
-  anchors: readonly Read[],
+  checks: readonly ReadingCheck[],
+  anchors: readonly Taken[],
   begin: Read,
   switched: Switch | undefined,
   ceiling: number,
   now: number,
 ): number | null {
   const [latest, before = begin] = anchors.toReversed();
-  if (!last || !latest || last.outside <= 0 || latest.entry !== last.entry) return null;
+  const check = checks.find(({ entry }) => entry === latest?.entry);
+  if (!latest || !check || check.outside <= 0) return null;
   if (switched?.running === false && switched.time >= before.time) return null;
   const rate = (latest.liquid - before.liquid) / (latest.time - before.time);
   if (!(rate > 0)) return null;
@@ -686,24 +690,21 @@ function checksOf(
   track: (given: Given) => Track,
   model: Model,
 ): readonly ReadingCheck[] {
-  return readings.flatMap((read): readonly ReadingCheck[] => {
+  return readings.map((read): ReadingCheck => {
     const { entry, time, liquid } = read;
-    if (!entry) return [];
     if (read === begin || !track(model.centre).before.has(read))
-      return [{ entry, time, expected: null, outside: 0 }];
+      return { entry, time, expected: null, outside: 0 };
     const expectedOf: Curves = (given) => () => track(given).before.get(read)?.liquid ?? liquid;
     const { value, low } = bandAt(expectedOf, 0, model);
     // The next reading errs by itself as well as the one that it is expected from.
     const half = Math.hypot(value - low, COVERAGE * model.probe);
     const off = liquid - value;
-    return [
-      {
-        entry,
-        time,
-        expected: { value, low: value - half, high: value + half },
-        outside: Math.sign(off) * Math.max(Math.abs(off) - half, 0),
-      },
-    ];
+    return {
+      entry,
+      time,
+      expected: { value, low: value - half, high: value + half },
+      outside: Math.sign(off) * Math.max(Math.abs(off) - half, 0),
+    };
   });
 }
 
