@@ -67,6 +67,19 @@ describe("every page", () => {
       await context.close();
     }, 240_000);
 
+  it("sets emphasis in the italic of its own family", async () => {
+    const page = await browser.newPage();
+    await page.goto(`${site}chapters/cooling/`);
+    const loaded = await page.evaluate(async () => {
+      const faces = await document.fonts.ready;
+      return [...faces]
+        .filter(({ family, status }) => family.includes("Source Serif") && status === "loaded")
+        .map(({ style }) => style);
+    });
+    expect(loaded).toContain("italic");
+    await page.close();
+  });
+
   it("asks nothing of anybody else", async () => {
     const context = await browser.newContext();
     const foreign: string[] = [];
