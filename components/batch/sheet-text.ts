@@ -16,6 +16,7 @@ import { keyOf, type BatchValues, type Graph } from "../../lib/calculations/grap
 import { say, type UnitChoice } from "../../lib/calculations/say.ts";
 import { formatDecimals, withUnit } from "../../lib/units/format.ts";
 import { fromSI } from "../../lib/units/units.ts";
+import { headed } from "./headed.ts";
 
 /** Whatever Batch and Sheet speak of. */
 export const SHOWN_CALCULATIONS = [...PLAN_CALCULATIONS, ...STAGE_CALCULATIONS] as const;
@@ -78,7 +79,7 @@ export function stageSentences(
 ): readonly PlanSentence[] {
   return notices.map(({ calculation, caution, say: phrase }) => ({
     caution,
-    text: `${graph.get(calculation).title}: ${say(phrase, unitFor)}`,
+    text: headed(graph.get(calculation).title, say(phrase, unitFor)),
   }));
 }
 

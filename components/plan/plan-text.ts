@@ -7,6 +7,7 @@ import type { Graph } from "../../lib/calculations/graph.ts";
 import { say, type UnitChoice } from "../../lib/calculations/say.ts";
 import { formatAmount } from "../../lib/units/format.ts";
 import { derivationOf, type Derivation } from "../batch/derivations.ts";
+import { headed } from "../batch/headed.ts";
 import { lengthText } from "../bench/clock.ts";
 
 /** One line of the plan, ready to show. */
@@ -82,7 +83,7 @@ export function obstacleText(
   { calculation, say: text }: Obstacle,
   unitFor: UnitChoice,
 ): string {
-  return `${graph.get(calculation).title}: ${say(text, unitFor)}`;
+  return headed(graph.get(calculation).title, say(text, unitFor));
 }
 
 /** What is still in the way once a remedy is taken. */
@@ -244,7 +245,7 @@ export function misfitTexts(
   for (const { beakers, notices } of compared)
     for (const { calculation, about, say: text } of notices) {
       const id = `${calculation} ${about}`;
-      const sentence = `${graph.get(calculation).title}: ${say(text, unitFor)}`;
+      const sentence = headed(graph.get(calculation).title, say(text, unitFor));
       const known = found.get(id) ?? { sentence, counts: [] };
       if (!known.counts.includes(beakers)) known.counts.push(beakers);
       found.set(id, known);
