@@ -1,5 +1,8 @@
 import { renderMath } from "./render.ts";
 
+/** Keeps the full stop after a formula on the formula's line: browsers take the end of MathML for a place to break. */
+const WORD_JOINER = "\u2060";
+
 /** Renders `$…$` and `$$…$$` of the chapters at build: what readers get is finished HTML and MathML. */
 export const mathPlugin = {
   name: "math",
@@ -8,7 +11,7 @@ export const mathPlugin = {
     mdxExpressions: false,
   }),
   inlineMath: (node: { readonly value: string }) => ({
-    raw: renderMath(node.value),
+    raw: renderMath(node.value) + WORD_JOINER,
     mdxExpressions: false,
   }),
 };
