@@ -466,7 +466,7 @@ class BenchStage extends HTMLElement {
     const start = now.log[0];
     if (end && start) {
       const took = lengthText(Math.max(secondsSince(now.log, start, end), 0));
-      this.#text("[data-end-time]", `It took ${took}, to ${wallClockAt(timeOf(end))}.`);
+      this.#text("[data-end-time]", `It took ${took} and ended at ${wallClockAt(timeOf(end))}.`);
     }
     this.#text("[data-end-composition]", compositionText(now));
   }

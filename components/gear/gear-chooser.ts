@@ -51,7 +51,7 @@ class GearChooser extends HTMLElement {
           ? `This batch uses: ${names.join(", ")}. Look at it`
           : shelf.get().gear.length > 0
             ? "This batch uses none of the gear that you keep. Choose it here, or look at it"
-            : "The numbers of your bench are gear: enter it once";
+            : "What stands on your bench is gear: enter it once";
     for (const select of selects) {
       const kind = select.dataset["kind"] as GearKind;
       const kept = keptOf(kind);
