@@ -20,7 +20,15 @@ import { changeBatch, drafts, notice, setDraft } from "../batch/store.ts";
 import { onScene, type Scene } from "../calculation/live.ts";
 import { cautionItem } from "../caution/caution-item.ts";
 import { siteUrl } from "../shell/root.ts";
-import { acceptText, entryText, kindOf, lastText, nameOf, planText } from "./bench-text.ts";
+import {
+  acceptText,
+  entryText,
+  kindOf,
+  lastText,
+  nameOf,
+  planText,
+  weighText,
+} from "./bench-text.ts";
 import { amountText, readAmount } from "./amounts.ts";
 import { compositionText, look, moreText, planCautions, shownText, type Now } from "./bench-now.ts";
 import { clockText, lengthText, stampNow, wallClockAt, watchClock } from "./clock.ts";
@@ -419,7 +427,8 @@ class BenchStage extends HTMLElement {
 
   #sayOf({ text, step, ask, plan, weighing }: Now): string {
     if (step?.stage !== "weigh" || !plan) return text?.say ?? "";
-    if (ask) return text?.say ?? "";
+    const next = weighing?.asks[0];
+    if (ask && next) return weighText(next);
     return weighing?.asks.length === 0 ? "All is in." : "";
   }
 

@@ -46,7 +46,7 @@ export const STEP_TEXTS: Readonly<Record<EveningStep, StepText>> = {
     cautions: ["drinking-spirit", "sparks", "powder"],
   },
   dissolve: {
-    say: "Stir until no grain of acid is left, then until the lecithin is wet through.",
+    say: "Stir until the lecithin is wet through and no grain of acid lies on the bottom.",
     timed: false,
     warm: false,
     notices: [],
@@ -173,6 +173,13 @@ export function entryText(entry: Entry, steps: readonly ScheduledStep[]): string
     case "clock":
       return "a jump of the clock";
   }
+}
+
+/** What to do for the next portion: grains show in a clear liquid only, so they go before the lecithin comes. */
+export function weighText({ ingredient, more }: Pick<Ask, "ingredient" | "more">): string {
+  return ingredient === "lecithin" && !more
+    ? "First stir until no grain of acid is left; the scale must then show what it showed. Then add until it shows this."
+    : STEP_TEXTS.weigh.say;
 }
 
 /** One addition in the reader's unit, with the scale's decimals. */

@@ -9,6 +9,7 @@ import {
   missedText,
   nameOf,
   STEP_TEXTS,
+  weighText,
 } from "../../../components/bench/bench-text.ts";
 import { SHOWN_CALCULATIONS } from "../../../components/batch/sheet-text.ts";
 import { derivationOf } from "../../../components/batch/derivations.ts";
@@ -120,6 +121,16 @@ describe("lastText(stand, plan, readability, unit)", () => {
   });
   it("is silent before the first reading", () => {
     expect(lastText(weighingIn(plan, [], bounds), plan, 1e-4, "g")).toBe("");
+  });
+});
+
+describe("weighText(ask)", () => {
+  it("asks for a clear liquid before the lecithin, and before nothing else", () => {
+    const stirs = plan.additions.filter((ask) => /stir/.test(weighText({ ...ask, more: false })));
+    expect(stirs.map(({ ingredient }) => ingredient)).toEqual(["lecithin"]);
+  });
+  it("asks for it once: with some lecithin in, nothing can be seen", () => {
+    expect(weighText({ ingredient: "lecithin", more: true })).not.toMatch(/stir/);
   });
 });
 
