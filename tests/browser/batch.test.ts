@@ -87,13 +87,24 @@ describe("the batch", () => {
     await expect
       .poll(() => page.locator("[data-keeping]").innerText())
       .toMatch(/kept among the records .* alone/);
-    await expect
-      .poll(async () => {
-        await page.reload();
-        await live(page);
-        return volume().inputValue();
-      })
-      .toBe("1000");
+    // The database takes a moment, which the sentence tells of.
+    await page.waitForFunction(
+      () =>
+        new Promise<boolean>((resolve) => {
+          const opening = indexedDB.open("bilayer-bench");
+          opening.onsuccess = () => {
+            const database = opening.result;
+            const asked = database.transaction("batches").objectStore("batches").getAll();
+            asked.onsuccess = () => {
+              database.close();
+              resolve(asked.result.some((text) => /"batchVolume": 0.001/.test(String(text))));
+            };
+          };
+        }),
+    );
+    await page.reload();
+    await live(page);
+    await expect.poll(() => volume().inputValue()).toBe("1000");
   });
 
   it("works on where all storage is forbidden, and says that nothing is kept", async () => {
