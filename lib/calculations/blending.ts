@@ -82,7 +82,7 @@ export const blending = defineCalculation({
       label: "Longest single run up to your ceiling",
       symbol: String.raw`t_\mathrm{c}`,
       none: "never",
-      hint: "Never: it does not get there",
+      hint: "“Never”: it does not get there",
     },
     peakTemperature: {
       ...reached,

@@ -311,10 +311,8 @@ function rangeOf(at: number, values: Values | null): readonly Range[] {
   return low && high ? [[at, low.value, high.value]] : [];
 }
 
-/** From a little below nothing, where the name of a line that hugs the axis has room. */
 function lostDomain(points: readonly Range[]): readonly [number, number] {
-  const most = Math.max(1e-9, ...points.map(([, , high]) => high));
-  return [-0.12 * most, most];
+  return [0, Math.max(1e-9, ...points.map(([, , high]) => high))];
 }
 
 function ordered(a: number, b: number): readonly [number, number] {

@@ -326,9 +326,9 @@ export const hang = defineCalculation({
       say: (given, { netForce, immersionToFloat, metacentricHeight }) => [
         (netForce?.value ?? 0) < 0
           ? "At this depth the beaker lifts off"
-          : "At this depth the beaker may lift off, as well as it is known",
+          : "At this depth the beaker may lift off: it is too close to tell",
         ...((metacentricHeight?.low ?? 0) < 0 ? [", and afloat it may fall over"] : []),
-        ...phrase`. Hang it less deep than ${amount(immersionToFloat?.low ?? given.immersion, immersion)}, or clamp it at the neck so that it can go neither down nor up.`,
+        ...phrase`. Hang it less deep than ${amount(Math.min(immersionToFloat?.low ?? Infinity, given.immersion), immersion)}, or clamp it at the neck so that it can go neither down nor up.`,
       ],
     },
   ],

@@ -74,7 +74,7 @@ export const roomVapour = defineCalculation({
       label: "Until a tenth of the lower limit is left",
       symbol: String.raw`t_\mathrm{c}`,
       none: "never",
-      hint: "After the last has evaporated. 0: not above it at all. Never: with no fresh air it stays",
+      hint: "After the last has evaporated. 0: not above it at all. “Never”: with no fresh air it stays",
       byFactor: true,
       bounds: { min: 0 },
     },

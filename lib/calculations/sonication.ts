@@ -142,7 +142,7 @@ export const sonication = defineCalculation({
       label: "Time to your ceiling without a rest",
       symbol: String.raw`t_\mathrm{c}`,
       none: "never",
-      hint: "Never: it does not get there, however long the bath runs",
+      hint: "“Never”: it does not get there, however long the bath runs",
     },
     longestStint: {
       ...lasting,
@@ -155,7 +155,7 @@ export const sonication = defineCalculation({
       label: "Rest until the liquid is back where it began",
       symbol: String.raw`t_\mathrm{back}`,
       none: "never",
-      hint: "Never: resting in this room does not bring it back",
+      hint: "“Never”: resting in this room does not bring it back",
     },
     steadyLiquidTemperature: {
       ...reached,
