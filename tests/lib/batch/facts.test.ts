@@ -187,6 +187,7 @@ describe("factsOf(graph, batch)", () => {
       "bottles",
       "lastVolume",
     ]);
+    expect(idsOf("bottled", evening().amount(0, "bottles", 3).batch())).toEqual(["bottles"]);
     expect(valueOf("skimmedVolume", made)).toBe(50e-6);
     expect(valueOf("bottles", made)).toBe(0);
     expect(factOf("skimmedMass", made)?.doubt).toBeCloseTo(SCALE, 12);
@@ -203,23 +204,24 @@ describe("factsOf(graph, batch)", () => {
       ...MARCH,
       values: {
         ...MARCH.values,
-        cover: "closed",
+        glass: "soda-lime",
         surroundings: "a drawer",
         heatReadings,
         "composition.waterMass": 0.31,
       },
     };
-    const { cover } = graph.get("evaporation").inputs;
-    const closed =
-      cover?.kind === "choice" && cover.options.find(({ value }) => value === "closed");
-    expect(valueOf("cover", made)).toBe(closed && closed.label);
+    const { glass } = graph.get("thermal-stress").inputs;
+    const jars = glass?.kind === "choice" ? glass.options : [];
+    const label = jars.find((option) => option.value === "soda-lime")?.label;
+    expect(label).not.toBe("soda-lime");
+    expect(valueOf("glass", made)).toBe(label);
     expect(valueOf("surroundings", made)).toBe("a drawer");
     expect(factOf("heatReadings", made)).toMatchObject({ value: heatReadings, doubt: 0 });
     expect(factOf("heatReadings", made)).not.toHaveProperty("of");
     expect(factsOf(graph, made).filter(({ id }) => id === "composition.waterMass")).toEqual([
       expect.objectContaining({ group: "weighed", value: 0.31 }),
     ]);
-    expect(idsOf("other", made)).toEqual(["ceiling", "cover", "surroundings", "heatReadings"]);
+    expect(idsOf("other", made)).toEqual(["ceiling", "glass", "surroundings", "heatReadings"]);
   });
 
   it("has what was written, and no row for what was not", () => {
