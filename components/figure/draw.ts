@@ -300,6 +300,7 @@ function labels(lines: readonly Line[], taken: Box[], plane: Plane): readonly La
   const room = (label: Label, own: Line): number => {
     const box = boxOf(label);
     if (box.left < plane.left + 6 || box.right > plane.right) return -1;
+    if (box.y > plane.bottom - LINE_HEIGHT / 2) return -1;
     const heights = lines.flatMap((line) => {
       const distances = [0, 0.25, 0.5, 0.75, 1].flatMap((share) => {
         const px = box.left + share * (box.right - box.left);
@@ -334,6 +335,7 @@ function labels(lines: readonly Line[], taken: Box[], plane: Plane): readonly La
 interface Plane {
   readonly left: number;
   readonly right: number;
+  readonly bottom: number;
   readonly x: (value: number) => number;
   readonly y: (value: number) => number;
   readonly valueAt: (px: number) => number;
@@ -357,6 +359,7 @@ function planeOf(
   return {
     left,
     right,
+    bottom,
     x: (value) => left + ((right - left) * (value - from)) / (to - from || 1),
     y: (value) => bottom - ((bottom - top) * (value - low)) / (high - low || 1),
     valueAt: (px) => from + ((to - from) * (px - left)) / (right - left),
