@@ -224,7 +224,8 @@ describe("the records", () => {
     await page.locator("#record-name").fill("March, first");
     await page.getByRole("button", { name: "Give it this name" }).click();
     await expect.poll(() => page.locator("[data-heading]").innerText()).toBe("March, first");
-    expect(await page.locator("[data-figure] svg").count()).toBe(1);
+    // Drawn once what draws is loaded.
+    await expect.poll(() => page.locator("[data-figure] svg").count()).toBe(1);
     const download = page.waitForEvent("download");
     await page.getByRole("button", { name: /CSV/ }).click();
     const saved = await download;
