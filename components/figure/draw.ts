@@ -325,7 +325,9 @@ function labels(lines: readonly Line[], taken: Box[], plane: Plane): readonly La
         return { x, y, text, above, rising: after >= y };
       }),
     );
-    const best = places.reduce((a, b) => (room(b, line) > room(a, line) ? b : a));
+    const { place: best } = places
+      .map((place) => ({ place, free: room(place, line) }))
+      .reduce((a, b) => (b.free > a.free ? b : a));
     taken.push(boxOf(best));
     return [best];
   });
