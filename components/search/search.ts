@@ -36,6 +36,8 @@ async function openIndex(pagefind: Promise<unknown>): Promise<Index> {
     noWorker: true,
   });
   await index.init();
+  // What the library takes words apart with is slow to make the first time: made while its files are on their way.
+  [...new Intl.Segmenter("en").segment("a")].at(0);
   return index;
 }
 

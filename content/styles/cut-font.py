@@ -1,9 +1,10 @@
-"""Makes text-latin.woff2 and text-italic.woff2 from the latin files of Source Serif 4: the characters that
-nearly every page has, which global.css lists first, in the weights that are used. What else there is stays in
-those files and loads where a page has it. Not part of the build. Needs fonttools and brotli.
+"""Makes text-latin.woff2, text-italic.woff2 and text-greek.woff2 from the files of Source Serif 4: the characters
+that the pages have, which global.css lists beside each, in the weights that are used. What else there is stays in
+those files and loads where a reader types it. Not part of the build. Needs fonttools and brotli.
 
     python cut-font.py <source-serif-4-latin-wght-normal.woff2> text-latin.woff2 400:700
     python cut-font.py <source-serif-4-latin-wght-italic.woff2> text-italic.woff2 400
+    python cut-font.py <source-serif-4-greek-wght-normal.woff2> text-greek.woff2 400:700
 """
 
 import re
@@ -18,19 +19,18 @@ NAME = "Bilayer Text"
 
 source, target, weights = sys.argv[1:]
 style = Path(__file__).with_name("global.css").read_text()
-listed = re.search(r"unicode-range:([^;]*);", style).group(1)
+listed = re.search(rf"{Path(target).name}[^}}]*unicode-range:([^;]*);", style).group(1)
 characters = parse_unicodes(re.sub(r"\s|U\+", "", listed))
 
 options = Options(
     layout_features=["ccmp", "kern", "liga", "lnum", "locl", "tnum"], hinting=False, flavor="woff2"
 )
-limits = tuple(map(float, weights.split(":")))
-font = instantiateVariableFont(
-    load_font(source, options), {"wght": limits if len(limits) > 1 else limits[0]}
-)
 subsetter = Subsetter(options)
 subsetter.populate(unicodes=characters)
+font = load_font(source, options)
 subsetter.subset(font)
+limits = tuple(map(float, weights.split(":")))
+font = instantiateVariableFont(font, {"wght": limits if len(limits) > 1 else limits[0]})
 for record in font["name"].names:
     if record.nameID in (1, 3, 4, 16):
         record.string = NAME

@@ -156,6 +156,8 @@ describe("the math font", () => {
     if (/[A-Z]/.test(letter)) return 0x1d434 + point - 0x41;
     if (/[a-z]/.test(letter)) return 0x1d44e + point - 0x61;
     if (/[Α-Ω]/.test(letter)) return 0x1d6e2 + point - 0x391;
+    const form = "∂ϵϑϰϕϱϖ".indexOf(letter);
+    if (form >= 0) return 0x1d715 + form;
     return /[α-ω]/.test(letter) ? 0x1d6fc + point - 0x3b1 : point;
   }
 
