@@ -279,6 +279,8 @@ async function write(): Promise<void> {
   try {
     const records = await database();
     await settled;
+    // What was changed is painted first; the quick storage has it by now.
+    await new Promise((resolve) => setTimeout(resolve));
     while (records && (waiting.size > 0 || pointer() !== pointed)) await writeNext(records);
   } finally {
     writing = undefined;

@@ -258,9 +258,11 @@ function lineOptions(data: FigureData, canvas: Canvas): Plot.PlotOptions {
 
 const halo = { stroke: "var(--ground)", strokeWidth: 4, strokeLinejoin: "round" } as const;
 
+type Point = readonly [number, number];
+
 interface Line {
   readonly label: string;
-  readonly points: readonly (readonly [number, number])[];
+  readonly points: readonly Point[];
 }
 
 interface Label {
@@ -297,18 +299,18 @@ function labels(lines: readonly Line[], taken: Box[], plane: Plane): readonly La
     const left = above === rising ? at - 7 - width : at + 7;
     return { left, right: left + width, y: plane.y(y) + (above ? -BESIDE : BESIDE) };
   };
-  const room = (label: Label, own: Line): number => {
+  const traces = lines.map(({ points }) => traceOf(points, plane));
+  const room = (label: Label, own: number): number => {
     const box = boxOf(label);
     if (box.left < plane.left + 6 || box.right > plane.right) return -1;
     if (box.y > plane.bottom - LINE_HEIGHT / 2) return -1;
-    const heights = lines.flatMap((line) => {
+    const heights = traces.flatMap((trace, i) => {
       const distances = [0, 0.25, 0.5, 0.75, 1].flatMap((share) => {
-        const px = box.left + share * (box.right - box.left);
-        const value = along(line.points, plane.valueAt(px));
-        return value === undefined ? [] : [Math.abs(plane.y(value) - box.y)];
+        const height = trace[Math.round(box.left + share * (box.right - box.left))];
+        return height === undefined ? [] : [Math.abs(height - box.y)];
       });
       // Beside its own line is where it belongs, as long as that does not run through it.
-      return line === own ? distances.filter((px) => px < BESIDE / 2) : distances;
+      return i === own ? distances.filter((px) => px < BESIDE / 2) : distances;
     });
     const gaps = taken.map(({ left, right, y }) =>
       Math.max(left - box.right, box.left - right, Math.abs(y - box.y) - LINE_HEIGHT),
@@ -326,7 +328,7 @@ function labels(lines: readonly Line[], taken: Box[], plane: Plane): readonly La
       }),
     );
     const { place: best } = places
-      .map((place) => ({ place, free: room(place, line) }))
+      .map((place) => ({ place, free: room(place, i) }))
       .reduce((a, b) => (b.free > a.free ? b : a));
     taken.push(boxOf(best));
     return [best];
@@ -340,7 +342,20 @@ interface Plane {
   readonly bottom: number;
   readonly x: (value: number) => number;
   readonly y: (value: number) => number;
-  readonly valueAt: (px: number) => number;
+}
+
+/** How high a line runs, px from the top, at each px from the left where it is drawn: asked again and again. */
+function traceOf(points: Line["points"], plane: Plane): readonly (number | undefined)[] {
+  const trace: (number | undefined)[] = [];
+  for (let i = 1; i < points.length; i++) {
+    const [[ax, ay], [bx, by]] = [points[i - 1], points[i]] as [Point, Point];
+    const [from, to] = [plane.x(ax), plane.x(bx)];
+    const left = Math.max(plane.left, Math.ceil(Math.min(from, to)));
+    const right = Math.min(plane.right, Math.max(from, to));
+    for (let px = left; px <= right; px++)
+      trace[px] ??= plane.y(from === to ? ay : ay + ((by - ay) * (px - from)) / (to - from));
+  }
+  return trace;
 }
 
 function planeOf(
@@ -364,7 +379,6 @@ function planeOf(
     bottom,
     x: (value) => left + ((right - left) * (value - from)) / (to - from || 1),
     y: (value) => bottom - ((bottom - top) * (value - low)) / (high - low || 1),
-    valueAt: (px) => from + ((to - from) * (px - left)) / (right - left),
   };
 }
 

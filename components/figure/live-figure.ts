@@ -71,11 +71,30 @@ class LiveFigure extends HTMLElement {
     const painted = JSON.stringify([data, unitOf(data.x), this.#width]);
     if (painted === this.#painted) return;
     this.#painted = painted;
-    const label = place.querySelector("svg")?.getAttribute("aria-label") ?? "";
-    place.replaceChildren(plot.drawFigure(data, label, { document, width: this.#width, unitOf }));
+    const shown = place.querySelector("svg");
+    const label = shown?.getAttribute("aria-label") ?? "";
+    const drawn = plot.drawFigure(data, label, { document, width: this.#width, unitOf });
+    if (shown && likeBefore(shown, drawn)) change(shown, drawn);
+    else place.replaceChildren(drawn);
     const table = this.querySelector<HTMLTableElement>("[data-rows]");
     if (table) fillTable(table, plot.figureRows(data, unitOf));
   }
+}
+
+/** Whether it takes the same room, so that nothing around it has to be laid out again. */
+function likeBefore(shown: SVGSVGElement, drawn: SVGSVGElement): boolean {
+  return (
+    !shown.hasAttribute("data-built") &&
+    ["width", "height", "viewBox"].every(
+      (name) => shown.getAttribute(name) === drawn.getAttribute(name),
+    )
+  );
+}
+
+function change(shown: SVGSVGElement, drawn: SVGSVGElement): void {
+  for (const { name, value } of drawn.attributes)
+    if (shown.getAttribute(name) !== value) shown.setAttribute(name, value);
+  shown.replaceChildren(...drawn.childNodes);
 }
 
 /** Makes every figure on the page follow the reader's batch. */
