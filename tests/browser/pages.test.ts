@@ -80,17 +80,25 @@ describe("every page", () => {
     await page.close();
   });
 
-  it("asks nothing of anybody else", async () => {
+  it("asks nothing of anybody else, and no font but those cut to its characters", async () => {
     const context = await browser.newContext();
     const foreign: string[] = [];
+    const whole: string[] = [];
     context.on("request", (request) => {
       const { origin, protocol } = new URL(request.url());
       if (origin !== new URL(site).origin && protocol.startsWith("http"))
         foreign.push(request.url());
+      // The worker keeps the whole ones too, for what a reader may type.
+      if (!request.serviceWorker() && request.url().includes("source-serif"))
+        whole.push(`${request.frame().url()}: ${request.url()}`);
     });
     const page = await context.newPage();
-    for (const path of pages) await page.goto(site + path, { waitUntil: "load" });
+    for (const path of pages) {
+      await page.goto(site + path, { waitUntil: "load" });
+      await page.evaluate(async () => document.fonts.ready.then(() => undefined));
+    }
     expect(foreign).toEqual([]);
+    expect(whole).toEqual([]);
     await context.close();
   });
 
