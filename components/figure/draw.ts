@@ -164,6 +164,7 @@ function lineOptions(data: FigureData, canvas: Canvas): Plot.PlotOptions {
     ],
     { width: canvas.width, ...margins },
   );
+  const named = labels(lines, takenBy(marks, rules, plane), plane);
   return {
     height: HEIGHT,
     ...margins,
@@ -196,23 +197,23 @@ function lineOptions(data: FigureData, canvas: Canvas): Plot.PlotOptions {
           ariaHidden: "true",
         }),
       ),
-      ...rules.flatMap((rule) => [
-        Plot.ruleY([rule.y], {
-          stroke: SOFT,
-          strokeDasharray: "1 4",
-          strokeLinecap: "round",
-        }),
-        Plot.text([rule], {
-          x: () => extent(lines, marks)[0],
-          y: "y",
-          text: "label",
-          textAnchor: "start",
-          dx: 4,
-          dy: -7,
-          fill: INK,
-          ...halo,
-        }),
-      ]),
+      rules.length === 0
+        ? null
+        : [
+            Plot.ruleY(rules, {
+              y: "y",
+              stroke: SOFT,
+              strokeDasharray: "1 4",
+              strokeLinecap: "round",
+            }),
+            words(rules, {
+              x: () => extent(lines, marks)[0],
+              text: "label",
+              textAnchor: "start",
+              dx: 4,
+              dy: -7,
+            }),
+          ],
       ...lines.map((line) =>
         Plot.line(line.points, {
           x: ([a]: readonly number[]) => a,
@@ -222,19 +223,19 @@ function lineOptions(data: FigureData, canvas: Canvas): Plot.PlotOptions {
           ...(line.dashed && { strokeDasharray: "6 4" }),
         }),
       ),
-      ...labels(lines, takenBy(marks, rules, plane), plane).map(
-        ({ x: at, y: height, text, above, rising }) =>
-          Plot.text([text], {
-            x: [at],
-            y: [height],
-            // Beside the line on its open side, so that a slope does not run through its name.
-            textAnchor: above === rising ? "end" : "start",
-            dx: above === rising ? -7 : 7,
-            dy: above ? -8 : 10,
-            fill: INK,
-            fontStyle: "italic",
-            ...halo,
-          }),
+      // Beside the line on its open side, so that a slope does not run through its name.
+      ...[true, false].flatMap((above) =>
+        [true, false].map((rising) =>
+          words(
+            named.filter((name) => name.above === above && name.rising === rising),
+            {
+              textAnchor: above === rising ? "end" : "start",
+              dx: above === rising ? -7 : 7,
+              dy: above ? -8 : 10,
+              fontStyle: "italic",
+            },
+          ),
+        ),
       ),
       Plot.dot(marks, {
         x: "x",
@@ -247,13 +248,22 @@ function lineOptions(data: FigureData, canvas: Canvas): Plot.PlotOptions {
       }),
       // Two ends of one stage may lie close: their names go on either side.
       ...[-15, 24].map((dy, side) =>
-        Plot.text(
+        words(
           marks.filter(({ drag }, i) => (drag ? i % 2 : 0) === side),
-          { x: "x", y: "y", text: "label", dy, fill: INK, fontWeight: 600, ...halo },
+          { text: "label", dy, fontWeight: 600 },
         ),
       ),
     ],
   };
+}
+
+/** Words at points; nothing where there are none, for every mark costs time, empty or not. */
+function words<T extends { readonly y: number }>(
+  points: readonly T[],
+  options: Plot.TextOptions,
+): Plot.Text | null {
+  if (points.length === 0) return null;
+  return Plot.text(points as T[], { x: "x", y: "y", text: "text", fill: INK, ...halo, ...options });
 }
 
 const halo = { stroke: "var(--ground)", strokeWidth: 4, strokeLinejoin: "round" } as const;

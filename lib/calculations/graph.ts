@@ -232,6 +232,18 @@ export class Graph {
     moving: readonly string[],
     names: readonly string[] = Object.keys(this.get(id).results),
   ): (moved: Float64Array) => readonly ComputedValue[] | undefined {
+    const top = this.#chain(id, batch, moving, names);
+    let turn = 0;
+    return (moved) => top.run(moved, ++turn);
+  }
+
+  /** A calculation and all that it links to, ready to be run again and again. */
+  #chain(
+    id: string,
+    batch: BatchValues,
+    moving: readonly string[],
+    names: readonly string[],
+  ): Stage {
     const places = new Map(moving.map((key, place) => [key, place]));
     const given = (key: string): boolean => places.has(key) || Object.hasOwn(batch, key);
     const asked = this.#asked(id, given, names);
@@ -269,9 +281,7 @@ export class Graph {
       stages.set(from, stage);
       return stage;
     };
-    const top = stageOf(id);
-    let turn = 0;
-    return (moved) => top.run(moved, ++turn);
+    return stageOf(id);
   }
 
   /** Which results of each calculation on the way are read by what comes after it. */
@@ -307,17 +317,22 @@ export class Graph {
   /** The inputs with each uncertain quantity behind them moved by its standard uncertainty, both ways. */
   spread(id: string, reader: BatchValues): readonly Moved<Inputs>[] {
     const batch = this.decide(id, reader);
-    const unmoved = new Map<string, Point>();
-    this.#gather(id, batch, unmoved);
-    const at = (key: string, value: number): InputValues<Inputs> | undefined => {
-      // What the moved quantity does not reach stays as it was.
-      const memo = new Map([...unmoved].filter(([from]) => !this.reach(from).has(key)));
-      const { inputs, refusals } = this.#gather(id, { ...batch, [key]: value }, memo);
-      return refusals.length === 0 ? (inputs as InputValues<Inputs>) : undefined;
+    const doubts = this.#doubts(id, batch);
+    const keys = doubts.map(({ key }) => key);
+    const top = this.#chain(id, batch, keys, []);
+    const moved = Float64Array.from(doubts, ({ at }) => at);
+    let turn = 0;
+    top.inputsAt(moved, ++turn);
+    const at = (i: number, value: number): InputValues<Inputs> | undefined => {
+      const centre = moved[i] as number;
+      moved[i] = value;
+      const inputs = top.inputsAt(moved, ++turn);
+      moved[i] = centre;
+      return inputs as InputValues<Inputs> | undefined;
     };
-    return this.#doubts(id, batch).map(({ key, at: centre, low, high }) => ({
-      above: high > centre ? at(key, high) : undefined,
-      below: low < centre ? at(key, low) : undefined,
+    return doubts.map(({ at: centre, low, high }, i) => ({
+      above: high > centre ? at(i, high) : undefined,
+      below: low < centre ? at(i, low) : undefined,
     }));
   }
 
@@ -513,6 +528,13 @@ class Stage {
       this.#firstRead.set(this.#read);
     }
     return this.#results;
+  }
+
+  /** What this calculation is given in a turn; `undefined` where an input is refused. */
+  inputsAt(moved: Float64Array, turn: number): Readonly<Record<string, InputValue>> | undefined {
+    if (!this.#inputs || !this.#readAll(moved, turn)) return undefined;
+    const read = this.#readers.map(({ name }, i) => [name, this.#read[i] as number] as const);
+    return { ...this.#inputs, ...Object.fromEntries(read) };
   }
 
   /** @returns whether every input has a value, inside its limits */
