@@ -37,7 +37,7 @@ async function hasRecords(): Promise<boolean> {
   try {
     if (!(await indexedDB.databases()).some(({ name }) => name === DATABASE)) return false;
   } catch {
-    return false; // No database here, or a browser that does not list them.
+    return true; // A browser that does not list them, or forbids them, which the reader has to be told.
   }
   const { all } = await import("../batch/database.ts");
   return (await Promise.all([all("gear"), all("batches")])).some((rows) => rows.length > 0);
@@ -59,7 +59,11 @@ function watch(): void {
   if (hasBatch() || wasTyped())
     return addEventListener("DOMContentLoaded", needNow, { once: true });
   const touched = (event: Event): void => {
-    if (event.target instanceof Element && event.target.closest("[data-calculation]")) needNow();
+    if (
+      event.target instanceof Element &&
+      event.target.closest("[data-calculation], batch-records")
+    )
+      needNow();
   };
   addEventListener("pointerdown", touched, { passive: true });
   addEventListener("focusin", touched);
@@ -71,7 +75,7 @@ function watch(): void {
 
 function hold(event: Event): void {
   if (live || !(event.target instanceof Element)) return;
-  if (!event.target.closest("calculation-form, bench-stage, gear-shelf")) return;
+  if (!event.target.closest("calculation-form, bench-stage, gear-shelf, batch-records")) return;
   const button = event instanceof SubmitEvent ? event.submitter : event.target.closest("button");
   if (!(button instanceof HTMLElement) && event.type === "click") return;
   event.preventDefault();

@@ -28,22 +28,10 @@ import { siteUrl } from "../shell/root.ts";
 import { exportAll, importAll, kept, openRecords, type Recorded } from "./kept-records.ts";
 import { button, made } from "./made.ts";
 import { compareView, drawTemperatures, OTHERWISE, recordView, titleIn } from "./record-view.ts";
-import { count, mergeText, newestFirst, summaryOf } from "./records-text.ts";
+import { count, KEEPING, mergeText, newestFirst, summaryOf } from "./records-text.ts";
 
 /** A mark for spreadsheets that the text is in UTF-8. */
 const BOM = "\uFEFF";
-
-/** What the browser does with the records. */
-const KEEPING = {
-  promised:
-    "Your records are kept in this browser only. It has promised not to throw them away by itself.",
-  kept: "Your records are kept in this browser only. It may throw them away when its space gets short: save them as a file from time to time.",
-  nearly:
-    "Your records are kept in this browser only, and it has little room left: save them as a file now.",
-  full: "This browser’s storage is full: the latest changes are not among the records. Save all of them as a file, and remove what you need no longer.",
-  refused:
-    "This browser refuses to keep records: only the open batch is here, and only for now. Save it as a file.",
-} as const;
 
 class BatchRecords extends HTMLElement {
   #graph: Promise<Graph> | undefined;

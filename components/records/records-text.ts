@@ -18,6 +18,18 @@ import { quantityText } from "../../lib/calculations/entry.ts";
 import { formatAmount } from "../../lib/units/format.ts";
 import { lengthText } from "../bench/clock.ts";
 
+/** What the browser does with the records. */
+export const KEEPING = {
+  promised:
+    "Your records are kept in this browser only. It has promised not to throw them away by itself.",
+  kept: "Your records are kept in this browser only. It may throw them away when its space gets short: save them as a file from time to time.",
+  nearly:
+    "Your records are kept in this browser only, and it has little room left: save them as a file now.",
+  full: "This browser’s storage is full: the latest changes are not among the records. Save all of them as a file, and remove what you need no longer.",
+  refused:
+    "This browser refuses to keep records: only the open batch is here, and only for now. Save it as a file.",
+} as const;
+
 export const GROUP_TITLES: Readonly<Record<FactGroup, string>> = {
   recipe: "The recipe",
   planned: "Planned to weigh",

@@ -58,6 +58,13 @@ async function openRecords(on: Page = page): Promise<void> {
   await on.waitForSelector("batch-records[data-listed]", { state: "attached" });
 }
 
+/** Where nothing is kept yet, the page comes alive when it is touched. */
+async function openNew(on: Page = page): Promise<void> {
+  await on.goto(`${site}records/`);
+  await on.getByLabel("Open a file of records").focus();
+  await on.waitForSelector("batch-records[data-listed]", { state: "attached" });
+}
+
 async function importText(text: string, on: Page = page): Promise<string> {
   await on
     .locator("batch-records [data-import]")
@@ -79,8 +86,10 @@ async function nameBatch(name: string, on: Page = page): Promise<void> {
 
 describe("the records", () => {
   it("say how the first one comes about, and hold every batch from its first change on", async () => {
-    await openRecords();
+    await page.goto(`${site}records/`);
     expect(await page.locator("[data-empty]").innerText()).toMatch(/Give your first batch a name/);
+    // Pressed before anything of it is alive.
+    expect((await exportAll()).batches).toEqual([]);
     await nameBatch("First");
     await calculator(page, "recipe").field("batchVolume").fill("700");
     await openRecords();
@@ -97,7 +106,7 @@ describe("the records", () => {
   });
 
   it("do a batch again next month, with the newest numbers of its gear, and lay both side by side", async () => {
-    await openRecords();
+    await openNew();
     await importText(file([MARCH], [SCALE]));
     await rows()
       .getByRole("button", { name: /^Again/ })
@@ -130,7 +139,7 @@ describe("the records", () => {
   });
 
   it("do a batch again at another size, and say beside the field what cannot be read", async () => {
-    await openRecords();
+    await openNew();
     await importText(file([{ ...MARCH, values: { ...VALUES, "weighing.waterMass": 0.3 } }]));
     await page.getByRole("link", { name: "March" }).click();
     await page.getByText("Again at another size").click();
@@ -151,13 +160,13 @@ describe("the records", () => {
   });
 
   it("travel to another browser in one file, all of them identical, and not twice", async () => {
-    await openRecords();
+    await openNew();
     await importText(file([MARCH, MAY], [SCALE]));
     await expect.poll(() => rows().allInnerTexts()).toHaveLength(2);
     const mine = await exportAll();
     const elsewhere = await browser.newContext({ acceptDownloads: true });
     const { page: theirs, faults } = await watchedPage(elsewhere);
-    await openRecords(theirs);
+    await openNew(theirs);
     expect(await importText(JSON.stringify(mine), theirs)).toMatch(/3 added/);
     const there = await exportAll(theirs);
     const byId = (all: { id?: string }[]) => [...all].sort((a, b) => (a.id! < b.id! ? -1 : 1));
@@ -169,7 +178,7 @@ describe("the records", () => {
   });
 
   it("are as the schema on the page says, and damaged ones are not", async () => {
-    await openRecords();
+    await openNew();
     await importText(file([MARCH, MAY], [SCALE]));
     const all = await exportAll();
     const schema = await (await fetch(`${site}reference/records/records.schema.json`)).json();
@@ -180,7 +189,7 @@ describe("the records", () => {
   });
 
   it("take the good ones of a damaged file, and name each bad one", async () => {
-    await openRecords();
+    await openNew();
     const burnt = {
       ...MAY,
       name: "Burnt",
@@ -198,7 +207,7 @@ describe("the records", () => {
   });
 
   it("keep a damaged record as it is, tell of it, and give it out", async () => {
-    await openRecords();
+    await openNew();
     await importText(file([MARCH]));
     await expect.poll(() => rows().allInnerTexts()).toHaveLength(1);
     const text = '{"format":"bilayer-bench-batch","version":1,"batch":{"na';
@@ -217,7 +226,7 @@ describe("the records", () => {
   });
 
   it("are renamed, printed whole, saved as a table, removed, and brought back", async () => {
-    await openRecords();
+    await openNew();
     await importText(file([MARCH, MAY]));
     await page.getByRole("link", { name: "March" }).click();
     await page.getByText("Give it another name").click();
