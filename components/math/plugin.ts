@@ -1,8 +1,5 @@
 import { renderMath } from "./render.ts";
 
-/** Keeps the full stop after a formula on the formula's line: browsers take the end of MathML for a place to break. */
-const WORD_JOINER = "\u2060";
-
 /** Renders `$…$` and `$$…$$` of the chapters at build: what readers get is finished HTML and MathML. */
 export const mathPlugin = {
   name: "math",
@@ -10,8 +7,10 @@ export const mathPlugin = {
     raw: `<div class="equation" tabindex="0" role="group" aria-label="Equation">${renderMath(node.value, true)}</div>`,
     mdxExpressions: false,
   }),
+  // Browsers take the end of MathML for a place to break, which would leave a full stop to the next line. And raw
+  // text beside an element would become a paragraph of its own: so one element, and no more, goes round the formula.
   inlineMath: (node: { readonly value: string }) => ({
-    raw: renderMath(node.value) + WORD_JOINER,
+    raw: `<span class="formula">${renderMath(node.value)}</span>`,
     mdxExpressions: false,
   }),
 };
