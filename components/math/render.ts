@@ -20,8 +20,16 @@ const ROW_OF_ONE = /<mrow>(<(m[in])\b[^>]*>[^<]*<\/\2>)<\/mrow>/g;
 const SPACE = /<mtext>\u2009<\/mtext>/g;
 /** A sign after a relation or a bracket is no operation, and stands close. */
 const SIGN = /(<mo[^>]*>[=≈<>≤≥(,]<\/mo>)<mo>([−+±])<\/mo>/g;
+/** KaTeX applies a function before it gives it an index: “log ₁₀x”. */
+const INDEXED =
+  /<(msub|munder)><mrow>(<mi>[a-z]+<\/mi>)<mo>\u2061<\/mo><\/mrow>((?:(?!<msub|<munder).)*?)<\/\1>/g;
 /** “ln x” is set apart, “ln(x)” is not. */
 const APPLIED = /<mo>\u2061<\/mo>(?!<mo|<mrow><mo)/g;
+/** “a ln x” is set apart on that side too. */
+const FACTOR =
+  /(<\/(?:m[in]|mtext|msub|msup|msubsup|mfrac|msqrt|mrow)>|<mo[^>]*>\)<\/mo>)(?=(?:<mi>[a-z]{2,}<\/mi>|<(msub|munder)><mi>[a-z]{2,}<\/mi>(?:(?!<\/?\2).)*<\/\2>)<mo>\u2061)/g;
+/** The sign of a charge is no operation. */
+const CHARGE = /(<mn>\d+<\/mn>)<mo>([−+])<\/mo><\/mrow>/g;
 
 /**
  * TeX to MathML, at build only: the same few elements are drawn, spoken and printed.
@@ -56,6 +64,9 @@ function render(tex: string, displayMode: boolean, by: typeof THIN_SPACE | typeo
     .replaceAll(ROW_OF_ONE, "$1")
     .replaceAll(SPACE, '<mspace width="0.17em"/>')
     .replaceAll(SIGN, '$1<mo form="prefix">$2</mo>')
+    .replaceAll(CHARGE, '$1<mo lspace="0" rspace="0">$2</mo></mrow>')
+    .replaceAll(INDEXED, "<$1>$2$3</$1><mo>\u2061</mo>")
+    .replaceAll(FACTOR, '$1<mspace width="0.17em"/>')
     .replaceAll(APPLIED, '$&<mspace width="0.17em"/>')
     .replaceAll("<mo>×</mo>", '<mo lspace="0.25em" rspace="0.25em">×</mo>');
   return displayMode ? `<math display="block">${inner}</math>` : `<math>${inner}</math>`;

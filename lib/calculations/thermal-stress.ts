@@ -260,7 +260,7 @@ export const thermalStress = defineCalculation({
     },
     {
       result: "farFaceStress",
-      tex: (slot) => String.raw`-\,${slot("farAttenuation")}\by ${slot("fullStress")}`,
+      tex: (slot) => String.raw`-${slot("farAttenuation")}\by ${slot("fullStress")}`,
     },
     {
       result: "rimFactor",

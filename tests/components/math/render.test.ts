@@ -62,6 +62,25 @@ describe("renderMath(tex, display)", () => {
     expect(renderMath("a - b")).toContain("<mo>−</mo>");
   });
 
+  it.each([
+    ["after its operand", String.raw`a\ln b`, "a ln\u2061 b"],
+    ["after a bracket", String.raw`(a)\cos b`, "(a) cos\u2061 b"],
+    ["with an index", String.raw`\log_{10}b`, "log10\u2061 b"],
+    ["with both", String.raw`a\log_{10}b`, "a log10\u2061 b"],
+    ["before a bracket", String.raw`-\log_{10}(a)`, "−log10\u2061(a)"],
+    ["inside a bracket", String.raw`(\ln b)`, "(ln\u2061 b)"],
+  ])("sets a function apart from its neighbours, %s", (_, tex, text) => {
+    const spaced = renderMath(tex).replaceAll(/<mspace[^>]*>/g, " ");
+    expect(spaced.replaceAll(/<[^>]*>/g, "")).toBe(text);
+  });
+
+  it("keeps the sign of a charge with its number", () => {
+    expect(renderMath(String.raw`\mathrm{A^{2-}}`)).toContain(
+      '<mn>2</mn><mo lspace="0" rspace="0">−</mo>',
+    );
+    expect(renderMath("x^{2-a}")).toContain("<mn>2</mn><mo>−</mo>");
+  });
+
   it.each([String.raw`\frac{a`, "x^", String.raw`\unheardof{a}`, "a_b_c", "é"])(
     "throws for %s",
     (tex) => {
