@@ -48,7 +48,12 @@ function wasTyped(): boolean {
   const fields = document.querySelectorAll<HTMLInputElement | HTMLTextAreaElement>(
     "[data-calculation] :is(input, textarea)",
   );
-  return [...fields].some(({ value, defaultValue }) => value !== defaultValue);
+  // A box has a value of its own, ticked or not.
+  return [...fields].some((field) =>
+    field.type === "checkbox"
+      ? (field as HTMLInputElement).checked
+      : field.value !== field.defaultValue,
+  );
 }
 
 function watch(): void {
