@@ -98,13 +98,13 @@ export const bathHeat = defineCalculation({
     guessToLiquid: {
       ...watts,
       label: "Heat into one beaker, as a share of the rating",
-      symbol: String.raw`P_\ell`,
+      symbol: String.raw`P_{\ell,0}`,
       minor: true,
     },
     guessToBath: {
       ...watts,
       label: "Heat into the bath, as a share of the rating",
-      symbol: String.raw`P_\mathrm{b}`,
+      symbol: String.raw`P_{\mathrm{b},0}`,
       minor: true,
     },
   },

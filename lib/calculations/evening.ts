@@ -148,7 +148,7 @@ export const evening = defineCalculation({
     runningTime: {
       ...lasting,
       label: "The ultrasound runs",
-      symbol: String.raw`t_\mathrm{on}`,
+      symbol: String.raw`t_\mathrm{run}`,
       hint: "All stints of all loads",
     },
     loads: {
@@ -231,7 +231,7 @@ export const evening = defineCalculation({
     {
       result: "handsTime",
       tex: (slot) =>
-        String.raw`${slot("beakers")}\left(${slot("ingredients")}\by ${slot("weighTime")} + ${slot("dissolveTime")} + ${slot("blendTime")} + ${slot("skimTime")}\right) + ${slot("loads")}\left(${slot("setUpTime")} + ${slot("liftTime")}\right) + ${slot("bottlesFilled")}\by ${slot("fillTime")}`,
+        String.raw`${slot("beakers")}\by\left(${slot("ingredients")}\by ${slot("weighTime")} + ${slot("dissolveTime")} + ${slot("blendTime")} + ${slot("skimTime")}\right) + ${slot("loads")}\by\left(${slot("setUpTime")} + ${slot("liftTime")}\right) + ${slot("bottlesFilled")}\by ${slot("fillTime")}`,
     },
     {
       result: "runningTime",
@@ -240,7 +240,7 @@ export const evening = defineCalculation({
     {
       result: "waitingTime",
       tex: (slot) =>
-        String.raw`${slot("coolTime")} + ${slot("beakers")}\left(${slot("pulses")} - 1\right)${slot("pulseRest")} + ${slot("runningTime")} + ${slot("loads")}\left(${slot("stints")} - 1\right)${slot("restTime")} + ${slot("bubbleTime")}`,
+        String.raw`${slot("coolTime")} + ${slot("beakers")}\by\left(${slot("pulses")} - 1\right)\by ${slot("pulseRest")} + ${slot("runningTime")} + ${slot("loads")}\by\left(${slot("stints")} - 1\right)\by ${slot("restTime")} + ${slot("bubbleTime")}`,
     },
     {
       result: "eveningTime",

@@ -70,7 +70,7 @@ export const blendTime = quantity("blendTime", {
 
 export const pulses = quantity("pulses", {
   label: "Pulses it is split into",
-  symbol: "n",
+  symbol: String.raw`n_\mathrm{p}`,
   ...COUNT,
   limits: { min: 1, max: 20, unit: "1" },
   default: 1,
@@ -80,7 +80,7 @@ export const pulses = quantity("pulses", {
 
 export const pulseRest = quantity("pulseRest", {
   label: "Rest between two pulses",
-  symbol: String.raw`t_\mathrm{off}`,
+  symbol: String.raw`t_\mathrm{p}`,
   ...TIME,
   limits: { min: 0, max: 7200, unit: "s" },
   default: 300,

@@ -91,7 +91,7 @@ export const restTime = quantity("restTime", {
 
 export const stints = quantity("stints", {
   label: "Number of stints",
-  symbol: "n",
+  symbol: String.raw`n_\mathrm{s}`,
   ...COUNT,
   limits: { ...PROGRAMME_LIMITS.stints, max: 20 },
   default: 3,

@@ -7,6 +7,7 @@ import type {
   InputValue,
   Quantity,
   Readings,
+  Result,
   Rows,
 } from "../../../lib/calculations/calculation.ts";
 import { keyOf, linkOf, type BatchValues, type Outcome } from "../../../lib/calculations/graph.ts";
@@ -297,6 +298,20 @@ describe.each(calculations.map((calculation) => [calculation.id, calculation] as
         return result;
       });
       expect(shown).toEqual([...new Set(shown)]);
+    });
+
+    it("gives each quantity of its equations a symbol of its own", () => {
+      const symbols = new Map<string, string>();
+      const named = (name: string): string => {
+        const { symbol } = (calculation.results[name] ?? calculation.inputs[name]) as Result;
+        expect(symbols.get(symbol) ?? name, symbol).toBe(name);
+        symbols.set(symbol, name);
+        return name;
+      };
+      for (const { result, tex } of calculation.steps) {
+        named(result);
+        tex(named);
+      }
     });
 
     it("does not call an input and a result by one name", () => {
