@@ -9,9 +9,8 @@ import {
 } from "../../lib/batch/log.ts";
 import { begin, type Batch } from "../../lib/batch/record.ts";
 import { stageNotices } from "../../lib/batch/stages.ts";
-import { READING_LIMITS, type WeighingIn } from "../../lib/batch/weighing-in.ts";
+import type { WeighingIn } from "../../lib/batch/weighing-in.ts";
 import { MASS } from "../../lib/calculations/quantities/kinds.ts";
-import { formatAmount } from "../../lib/units/format.ts";
 import { parse } from "../../lib/units/parse.ts";
 import { derivationOf } from "../batch/derivations.ts";
 import { batchKeeping } from "../batch/keeping.ts";
@@ -28,6 +27,7 @@ import {
   nameOf,
   planText,
   weighText,
+  wrongReadingText,
 } from "./bench-text.ts";
 import { amountText, readAmount } from "./amounts.ts";
 import { compositionText, look, moreText, planCautions, shownText, type Now } from "./bench-now.ts";
@@ -186,23 +186,11 @@ class BenchStage extends HTMLElement {
     const now = this.#now;
     if (!field || !now?.weighing) return;
     const read = parse(field.value, "mass", MASS.units, now.massUnit);
-    const message = read.ok ? this.#wrongReading(now, read.value) : read.message;
+    const message = read.ok
+      ? wrongReadingText(now.weighing, read.value, now.massUnit)
+      : read.message;
     this.#error(field, message);
     if (read.ok && message === "" && this.#weigh(read.value)) this.#clear(field);
-  }
-
-  /** Why this cannot be what the scale shows; empty where it can. */
-  #wrongReading({ weighing, massUnit }: Now, reading: number): string {
-    const ask = weighing?.asks[0];
-    const at = (kg: number): string => formatAmount(kg, "mass", massUnit, 5);
-    const { max } = READING_LIMITS;
-    if (!(reading <= max)) return `A scale of this notebook shows at most ${at(max)}.`;
-    const again = weighing?.last && weighing.last.vessel === (ask?.vessel ?? weighing.last.vessel);
-    const shown = weighing?.shown[(ask?.vessel ?? weighing.last?.vessel ?? 1) - 1] ?? 0;
-    // What went in last may be spooned out again, and no more than that.
-    const least = again ? shown - weighing.last.in : shown;
-    if (reading >= least - 1e-9) return "";
-    return `It showed ${at(least)} before this went in, and cannot show less now. Is the tare still the same?`;
   }
 
   #weigh(reading: number): boolean {

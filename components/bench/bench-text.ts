@@ -1,4 +1,10 @@
-import { OVERFILL, type Ask, type NoGrowth, type WeighingIn } from "../../lib/batch/weighing-in.ts";
+import {
+  OVERFILL,
+  READING_LIMITS,
+  type Ask,
+  type NoGrowth,
+  type WeighingIn,
+} from "../../lib/batch/weighing-in.ts";
 import type { Entry } from "../../lib/batch/log.ts";
 import type { Plan } from "../../lib/batch/plan.ts";
 import { stepKind, type ScheduledStep } from "../../lib/batch/schedule.ts";
@@ -217,6 +223,30 @@ export function lastText(stand: WeighingIn, plan: Plan, readability: number, uni
   if (refusal) return `${name} is ${by} over. ${refusalText(refusal, unit)}`;
   const growth = stand.growth[last.vessel - 1] ?? 1;
   return `${name} is ${by} over. To keep the recipe, the batch in this beaker grows by ${percent(growth)}: the readings to come have moved.`;
+}
+
+/**
+ * Why this cannot be what the scale shows; empty where it can.
+ *
+ * @param reading - kg, as typed
+ */
+export function wrongReadingText(
+  { asks: [ask], last, shown }: WeighingIn,
+  reading: number,
+  unit: string,
+): string {
+  const at = (kg: number): string => formatAmount(kg, "mass", unit, 5);
+  const { max } = READING_LIMITS;
+  if (!(reading <= max)) return `A scale of this notebook shows at most ${at(max)}.`;
+  const vessel = ask?.vessel ?? last?.vessel ?? 1;
+  const now = shown[vessel - 1] ?? 0;
+  // Only of what went over is anything spooned out again, and no more than went in.
+  const over = last?.vessel === vessel && last.verdict === "over" && !last.accepted;
+  const least = over ? now - last.in : now;
+  if (reading >= least - 1e-9) return "";
+  if (over)
+    return `It showed ${at(least)} before this went in, and cannot show less now. Is the tare still the same?`;
+  return `It showed ${at(now)} before, so it cannot show less now. If you tared again, type the two together: ${at(now + reading)}. If something was taken out, undo the reading before this one and type what it shows now.`;
 }
 
 /** What was left out when weighing was left; empty where all is in. */

@@ -10,6 +10,7 @@ import {
   nameOf,
   STEP_TEXTS,
   weighText,
+  wrongReadingText,
 } from "../../../components/bench/bench-text.ts";
 import { SHOWN_CALCULATIONS } from "../../../components/batch/sheet-text.ts";
 import { derivationOf } from "../../../components/batch/derivations.ts";
@@ -121,6 +122,39 @@ describe("lastText(stand, plan, readability, unit)", () => {
   });
   it("is silent before the first reading", () => {
     expect(lastText(weighingIn(plan, [], bounds), plan, 1e-4, "g")).toBe("");
+  });
+});
+
+describe("wrongReadingText(stand, reading, unit)", () => {
+  const weighed = (ingredient: "water" | "spirit", reading: number): Entry => ({
+    kind: "weighed",
+    at: AT,
+    vessel: 1,
+    ingredient,
+    reading,
+  });
+  const wrong = (log: Log, grams: number): string =>
+    plain(wrongReadingText(weighingIn(plan, log, bounds), grams / 1000, "g"));
+  it("takes anything a scale shows before the first reading, and more than before after it", () => {
+    expect(wrong([], 0)).toBe("");
+    expect(wrong([], 50_001)).toMatch(/at most 50.000 g/);
+    expect(wrong([weighed("water", 0.3204)], 320.4)).toBe("");
+    expect(wrong([weighed("water", 0.3204)], 431)).toBe("");
+  });
+  it("takes less for a second tare, after what was near enough or short", () => {
+    expect(wrong([weighed("water", 0.3204)], 100)).toMatch(
+      /showed 320\.4 g before.* type the two together: 420\.4 g\./,
+    );
+    expect(wrong([weighed("water", 0.3)], 20)).toMatch(/together: 320 g\./);
+  });
+  it("lets no more be taken out than what went over", () => {
+    const over = [weighed("water", 0.3204), weighed("spirit", 0.5)];
+    expect(wrong(over, 432)).toBe("");
+    expect(wrong(over, 320.4)).toBe("");
+    expect(wrong(over, 320)).toMatch(/showed 320\.4 g before this went in/);
+    expect(wrong([...over, { ...weighed("spirit", 0.5), accepted: true } as Entry], 432)).toMatch(
+      /If you tared again/,
+    );
   });
 });
 
