@@ -12,7 +12,7 @@ import type { StageCalculation } from "../../lib/batch/stages.ts";
 import { EVENING_STEPS, type EveningStep } from "../../lib/calculations/evening.ts";
 import { formatAmount } from "../../lib/units/format.ts";
 import { sheetLines } from "../batch/sheet-text.ts";
-import { lengthText } from "./clock.ts";
+import { roughLengthText } from "./clock.ts";
 
 /** A number of a calculation, to be shown in large digits. */
 export interface Shown {
@@ -299,5 +299,5 @@ function percent(factor: number): string {
  */
 export function planText(name: string | undefined, steps: number, total: number): string {
   const batch = name ?? "the demonstration batch, which is invented";
-  return `This leads through ${batch}: ${steps} steps, about ${lengthText(total)} until the bottles are in the fridge.`;
+  return `This leads through ${batch}: ${steps} steps, about ${roughLengthText(total)} until the bottles are in the fridge.`;
 }

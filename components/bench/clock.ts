@@ -57,3 +57,13 @@ export function lengthText(seconds: number): string {
   const parts = [hours > 0 ? `${hours}\u00a0h` : "", left > 0 ? `${left}\u00a0min` : ""];
   return parts.filter((part) => part !== "").join(" ");
 }
+
+/** A length of time that is known roughly, to five minutes from ten on: "37 s", "8 min", "2 h 35 min". */
+export function roughLengthText(seconds: number): string {
+  return lengthText(roughLength(seconds));
+}
+
+/** s, as {@link roughLengthText} says it. */
+export function roughLength(seconds: number): number {
+  return seconds < 600 ? seconds : Math.round(seconds / 300) * 300;
+}

@@ -8,7 +8,7 @@ import { say, type UnitChoice } from "../../lib/calculations/say.ts";
 import { formatAmount } from "../../lib/units/format.ts";
 import { derivationOf, type Derivation } from "../batch/derivations.ts";
 import { headed } from "../batch/headed.ts";
-import { lengthText } from "../bench/clock.ts";
+import { lengthText, roughLength, roughLengthText } from "../bench/clock.ts";
 
 /** One line of the plan, ready to show. */
 export interface StepLine {
@@ -36,7 +36,9 @@ export function stepLines(
     id: step.id,
     label: step.label,
     begins: start === undefined ? sinceText(step.start) : clockTime(start + step.start),
-    lasts: lengthText(step.length),
+    // Nobody has measured this fridge: what follows from an estimate is no matter of minutes.
+    lasts:
+      step.stage === "chill" ? `about ${roughLengthText(step.length)}` : lengthText(step.length),
     you: step.hands ? "hands on" : step.running ? "wait, bath on" : "wait",
     derivation: derivationOf(step.id),
   }));
@@ -68,13 +70,15 @@ export function readClock(text: string): number | undefined {
 export function totalText(scheduled: Scheduled, start: number | undefined): string {
   if (!scheduled.ok)
     return "There is no evening to plan yet: mend what stands in the way, above, first.";
-  const { hands, waiting, total, steps } = scheduled;
-  const end = start === undefined ? "" : `, at ${clockTime(start + total)}`;
+  const { steps } = scheduled;
+  // Parts that add up to the whole, each as roughly as it is known.
+  const [total, hands] = [roughLength(scheduled.total), roughLength(scheduled.hands)];
+  const end = start === undefined ? "" : `, at about ${clockTime(start + total)}`;
   const chill = steps.find(({ stage }) => stage === "chill");
   const cold = chill
-    ? ` They are cold ${start === undefined ? `${lengthText(chill.length)} later` : `at ${clockTime(start + chill.start + chill.length)}`}, by themselves.`
+    ? ` They are cold ${start === undefined ? `about ${roughLengthText(chill.length)} later` : `at about ${clockTime(roughLength(start + chill.start + chill.length))}`}, by themselves.`
     : "";
-  return `About ${lengthText(total)} until the bottles are in the fridge${end}: ${lengthText(hands)} of work by hand and ${lengthText(waiting)} of waiting within call.${cold}`;
+  return `About ${lengthText(total)} until the bottles are in the fridge${end}: ${lengthText(hands)} of work by hand and ${lengthText(total - hands)} of waiting within call.${cold}`;
 }
 
 /** An obstacle under the title of the calculation that speaks. */
@@ -193,7 +197,8 @@ export function beakerRows(
 ): { readonly head: readonly string[]; readonly rows: readonly (readonly string[])[] } {
   const amountIn = (of: Shown) => (value: number | null) =>
     value === null ? "–" : formatAmount(value, of.dimension, unitFor(of), of.digits);
-  const lasting = (time: Banded | null): string => (time === null ? "–" : lengthText(time.value));
+  const lasting = (time: Banded | null): string =>
+    time === null ? "–" : roughLengthText(time.value);
   const row = (label: string, cell: (column: ManyBeakers) => string): readonly string[] => [
     label,
     ...compared.map(cell),
@@ -217,7 +222,9 @@ export function beakerRows(
       ),
       row("Gap to walls and neighbours", ({ clearance }) => amountIn(LENGTH)(clearance)),
       row("Water to pour in", ({ water }) => amountIn(LITRES)(water)),
-      row("Which stands at, before they go in", ({ waterDepth }) => amountIn(LENGTH)(waterDepth)),
+      row("Depth of that water before they go in", ({ waterDepth }) =>
+        amountIn(LENGTH)(waterDepth),
+      ),
       row("Scale, of the smallest portion", ({ weighingShare }) =>
         weighingShare === null ? "–" : `±\u00a0${formatAmount(weighingShare, "fraction", "%", 2)}`,
       ),

@@ -19,6 +19,8 @@ export interface Result {
   readonly units: readonly string[];
   /** Significant digits where no band says better. */
   readonly digits: number;
+  /** SI: nothing finer than this means anything, whatever its digits and its band would bear. */
+  readonly finest?: number;
   readonly hint?: string;
   /** Shown as words instead of a number: 0 is the first, 1 the second, and so on. */
   readonly words?: readonly string[];

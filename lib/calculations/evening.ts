@@ -80,7 +80,7 @@ const BOTTLE_SHAPE = 6.01;
 
 const HOURS = { ...TIME, units: ["h", "min"], digits: 2 } as const;
 const WORD = { ...COUNT, digits: 1 } as const;
-const lasting: Omit<Result, "label" | "symbol"> = { ...TIME, bounds: { min: 0 } };
+const lasting: Omit<Result, "label" | "symbol"> = { ...TIME, finest: 60, bounds: { min: 0 } };
 const counted: Omit<Result, "label" | "symbol"> = { ...COUNT, unbanded: true };
 
 const inputs = {

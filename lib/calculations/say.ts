@@ -6,7 +6,7 @@ import {
   formatTrimmed,
   withUnit,
 } from "../units/format.ts";
-import { fromSI } from "../units/units.ts";
+import { fromSI, unitOf } from "../units/units.ts";
 import type { Amount, Banded, Phrase, Result } from "./calculation.ts";
 
 /** Which unit to show a kind of quantity in; the first offered where the reader chose none. */
@@ -15,12 +15,17 @@ export type UnitChoice = (of: Amount["of"]) => string;
 export const firstUnit: UnitChoice = (of) => of.units[0] as string;
 
 /** A phrase as a sentence in the reader's units. */
-export function say(phrase: Phrase, unitOf: UnitChoice = firstUnit): string {
+export function say(phrase: Phrase, unitFor: UnitChoice = firstUnit): string {
   return phrase
     .map((part) =>
       typeof part === "string"
         ? part
-        : formatAmount(part.value, part.of.dimension, unitOf(part.of), Math.max(part.of.digits, 2)),
+        : formatAmount(
+            part.value,
+            part.of.dimension,
+            unitFor(part.of),
+            Math.max(part.of.digits, 2),
+          ),
     )
     .join("");
 }
@@ -66,10 +71,11 @@ export function show(value: Banded | null, result: Result, unit: string): Shown 
   const at = (x: number): number => fromSI(x, result.dimension, unit);
   const [below, above] = [at(value.value) - at(value.low), at(value.high) - at(value.value)];
   const half = Math.max(below, above);
-  const least = Math.abs(at(value.value)) * 10 ** -result.digits;
+  const most = mostDecimals(result, unit);
+  const least = Math.max(Math.abs(at(value.value)) * 10 ** -result.digits, 0.5 * 10 ** -most);
   // A band finer than the digits worth printing is left unsaid.
-  if (half <= least) return { number: exact(at(value.value), result), band: "" };
-  const decimals = decimalsFor(half);
+  if (half <= least) return { number: exact(at(value.value), result, unit), band: "" };
+  const decimals = Math.min(decimalsFor(half), most);
   const number = formatDecimals(at(value.value), decimals);
   return Math.abs(above - below) <= 0.1 * half
     ? { number, band: `±\u00a0${formatDecimals(half, decimals)}` }
@@ -80,12 +86,23 @@ export function show(value: Banded | null, result: Result, unit: string): Shown 
 }
 
 /** A count has no digits to spare; a measured value keeps those that mean something. */
-function exact(shown: number, { dimension, digits }: Result): string {
-  return dimension === "count" ? formatTrimmed(shown, digits) : formatNumber(shown, digits);
+function exact(shown: number, result: Result, unit: string): string {
+  const { dimension, digits } = result;
+  if (dimension === "count") return formatTrimmed(shown, digits);
+  const number = formatNumber(shown, digits);
+  const most = mostDecimals(result, unit);
+  return (number.split(".")[1]?.length ?? 0) > most ? formatDecimals(shown, most) : number;
+}
+
+/** How many decimals a result is worth at most in a unit, by the finest step that it is known to. */
+function mostDecimals({ finest, dimension }: Result, unit: string): number {
+  if (finest === undefined) return Infinity;
+  const step = finest / unitOf(dimension, unit).factor;
+  return Math.max(-Math.floor(Math.log10(step) + 1e-9), 0);
 }
 
 /** A value with its unit in plain text, for equations and sentences. */
 export function showAmount(value: number, result: Result, unit: string): string {
   const shown = fromSI(value, result.dimension, unit);
-  return withUnit(exact(shown, result), result.dimension, unit);
+  return withUnit(exact(shown, result, unit), result.dimension, unit);
 }

@@ -126,6 +126,7 @@ export const sonication = defineCalculation({
     },
     peakTime: {
       ...lasting,
+      finest: 60,
       label: "When it is highest",
       symbol: String.raw`t_\mathrm{peak}`,
       hint: "Since the first stint began",

@@ -32,7 +32,7 @@ describe("the plan", () => {
   it("is whole before a script has anything to do", async () => {
     await page.goto(`${site}plan/`);
     expect(await nothing().isVisible()).toBe(true);
-    expect(await said(total())).toMatch(/^About 2 h 34 min/);
+    expect(await said(total())).toMatch(/^About 2 h 35 min/);
     expect(await page.locator("[data-step]").count()).toBe(15);
     expect(await said(lasts("stint-1"))).toBe("20 min");
   });
@@ -117,7 +117,7 @@ describe("the plan", () => {
     await expect
       .poll(() => page.locator('[data-step="stint-1"] td').first().innerText())
       .toBe("20:06");
-    expect(await said(total())).toMatch(/, at \d\d:\d\d:/);
+    expect(await said(total())).toMatch(/, at about \d\d:\d\d:/);
     await page.reload();
     await live(page);
     await expect
@@ -133,7 +133,7 @@ describe("the plan", () => {
     await expect.poll(() => said(lasts("skim"))).toBe("9 min");
     await drawing.scrollIntoViewIfNeeded();
     await expect.poll(() => drawing.textContent()).toContain("Skim: 9\u00a0min work");
-    await expect.poll(() => said(total())).toMatch(/^About 2 h 39 min/);
+    await expect.poll(() => said(total())).toMatch(/^About 2 h 40 min/);
   });
 
   it("compares beakers in a larger bath, and keeps an error beside its field", async () => {

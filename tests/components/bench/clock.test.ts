@@ -2,6 +2,7 @@ import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import {
   clockText,
   lengthText,
+  roughLengthText,
   offsetAt,
   wallClockAt,
   watchClock,
@@ -68,6 +69,20 @@ describe("clockText(seconds)", () => {
     [7325, "2:02:05"],
   ])("shows %d s as %s", (seconds, text) => {
     expect(clockText(seconds)).toBe(text);
+  });
+});
+
+describe("roughLengthText(seconds)", () => {
+  it.each([
+    [37, "37 s"],
+    [521, "9 min"],
+    [599, "10 min"],
+    [640, "10 min"],
+    [752, "15 min"],
+    [7260, "2 h"],
+    [9264, "2 h 35 min"],
+  ])("says %d s as %s", (seconds, text) => {
+    expect(roughLengthText(seconds).replaceAll("\u00a0", " ")).toBe(text);
   });
 });
 

@@ -79,6 +79,21 @@ describe("show(value, result, unit)", () => {
     expect(shown({ value: 2.5, low: 2.5, high: 2.5 }, COUNT, "1")).toBe("2.5 ");
   });
 
+  it("writes nothing finer than a result is known to, whatever its band and digits would bear", () => {
+    const minutes = answer({ dimension: "time", units: ["min", "h"], digits: 3, finest: 60 });
+    const at = (value: number, half: number): Banded => ({
+      value: value * 60,
+      low: (value - half) * 60,
+      high: (value + half) * 60,
+    });
+    expect(shown(at(104.4, 2.2), minutes, "min")).toBe(`104 ±${GAP}2`);
+    expect(shown(at(104.4, 2.2), minutes, "h")).toBe(`1.74 ±${GAP}0.04`);
+    expect(shown(at(60, 0), minutes, "min")).toBe("60 ");
+    expect(shown(at(8.62, 0.4), minutes, "min")).toBe("9 ");
+    expect(shown(at(1044, 90), minutes, "min")).toBe(`1044 ±${GAP}90`);
+    expect(showAmount(8.62 * 60, minutes, "min")).toBe(`9${GAP}min`);
+  });
+
   it("turns value and band into the unit", () => {
     expect(shown(banded(283.495_231_25, 28.349_523_125), MASS, "oz")).toBe(`10.0 ±${GAP}1.0`);
   });
