@@ -109,7 +109,7 @@ export const bathLevel = defineCalculation({
     },
     depthToFill: {
       ...length,
-      label: "Which stands, before the beakers go in, at",
+      label: "Depth of that water before the beakers go in",
       symbol: String.raw`h_\mathrm{fill}`,
     },
     bathWater: {

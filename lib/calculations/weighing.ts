@@ -248,16 +248,15 @@ export const weighing = defineCalculation({
         const least = smallestPortion?.value ?? 0;
         const poor = PORTIONS.filter(({ name }) => inputs[name] > 0 && inputs[name] < least);
         return [
-          "This scale is too coarse for ",
+          "This scale cannot weigh ",
           ...poor.flatMap((portion, i): Phrase => [
-            i === 0 ? "" : " and ",
-            `${portion.label.toLowerCase()} (`,
+            i === 0 ? "" : i === poor.length - 1 ? " and " : ", ",
             amount(inputs[portion.name], portion),
-            ")",
+            ` of ${portion.label.toLowerCase()}`,
           ]),
-          " to 1 %: it can do no less than ",
+          " to within 1 %: for that a portion must be ",
           amount(least, small),
-          ". Use a finer scale for it, or make a larger batch.",
+          " or more. Use a finer scale, or make a larger batch.",
         ];
       },
     },

@@ -143,7 +143,7 @@ describe("a calculator", () => {
     const { field, notices } = calculator(page, "weighing");
     await field("readability").fill("5");
     await field("repeatability").fill("5");
-    await expect.poll(() => notices.innerText()).toMatch(/too coarse for .*lecithin/);
+    await expect.poll(() => notices.innerText()).toMatch(/cannot weigh .*of lecithin to within 1/);
   });
 
   it("links an input to another chapter, lets it be typed over, and links it again", async () => {
