@@ -30,12 +30,17 @@ class BatchProblems extends HTMLElement {
       line.textContent = invented;
       line.hidden = invented === "" || Object.keys(values).length === 0;
     }
-    this.querySelector("[data-nothing]")?.toggleAttribute("hidden", sentences.length > 0);
-    this.querySelector("[data-sentences]")?.replaceChildren(...sentences.map(cautionItem));
+    const hard = sentences.filter(({ care }) => care !== true);
+    const care = sentences.filter(({ care }) => care);
+    this.querySelector("[data-nothing]")?.toggleAttribute("hidden", hard.length > 0);
+    this.querySelector("[data-sentences]")?.toggleAttribute("hidden", hard.length === 0);
+    this.querySelector("[data-sentences]")?.replaceChildren(...hard.map(cautionItem));
+    this.querySelector("[data-care]")?.toggleAttribute("hidden", care.length === 0);
+    this.querySelector("[data-care-sentences]")?.replaceChildren(...care.map(cautionItem));
   }
 }
 
-/** Makes the list of what is not yet safe or possible follow the reader's batch. */
+/** Makes the list of what stands in the way or wants care follow the reader's batch. */
 export function defineBatchProblems(): void {
   if (!customElements.get("batch-problems")) customElements.define("batch-problems", BatchProblems);
 }

@@ -1,5 +1,6 @@
 import {
   PLAN_CALCULATIONS,
+  PLAN_CARE,
   stillInvented,
   type Addition,
   type Planned,
@@ -57,6 +58,8 @@ export interface PlanSentence {
   /** id of the caution that it belongs to */
   readonly caution: string | undefined;
   readonly text: string;
+  /** Wants care whatever is done, and stands in nobody's way. */
+  readonly care?: boolean;
 }
 
 /** What stands in the way or wants care, as sentences. */
@@ -67,7 +70,11 @@ export function planSentences(planned: Planned, unitFor: UnitChoice): readonly P
   const { cautions } = planned.ok ? planned.plan : planned;
   return [
     ...refusals,
-    ...cautions.map((notice) => ({ caution: notice.caution, text: say(notice.say, unitFor) })),
+    ...cautions.map((notice) => ({
+      caution: notice.caution,
+      text: say(notice.say, unitFor),
+      care: PLAN_CARE.has(notice.caution),
+    })),
   ];
 }
 

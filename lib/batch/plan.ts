@@ -20,6 +20,9 @@ export interface Addition {
   readonly reading: number;
 }
 
+/** Cautions of a plan that want care whatever is done, and stand in nobody's way: no batch is made without spirit. */
+export const PLAN_CARE: ReadonlySet<string> = new Set(["flammable"]);
+
 export interface Plan {
   /** Equal parts, each in a beaker of its own. */
   readonly vessels: number;

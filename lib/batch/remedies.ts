@@ -13,7 +13,7 @@ import {
   type Graph,
   type Outcome,
 } from "../calculations/graph.ts";
-import { PLAN_CALCULATIONS, planBatch } from "./plan.ts";
+import { PLAN_CALCULATIONS, PLAN_CARE, planBatch } from "./plan.ts";
 import { faultsOf, SCHEDULE_CALCULATIONS } from "./schedule.ts";
 import { STAGE_CALCULATIONS, stageNotices } from "./stages.ts";
 
@@ -63,9 +63,6 @@ export interface Survey {
 
 type Found = Omit<Obstacle, "id" | "care">;
 
-/** Spirit burns, and no batch is made without. */
-const CARE: ReadonlySet<string> = new Set(["recipe flammable", "strength flammable"]);
-
 /** Whose caution a notice of the plan is: the plan itself merges those of three calculations. */
 const PLAN_OWNER: Readonly<Record<string, string>> = {
   "coarse-scale": "weighing",
@@ -106,7 +103,8 @@ export function survey(
   ];
   const named = all.map((found) => {
     const id = idOf(found);
-    return { ...found, id, care: CARE.has(id) };
+    const ofPlan = PLAN_CALCULATIONS.some((each) => each === found.calculation);
+    return { ...found, id, care: ofPlan && PLAN_CARE.has(found.caution ?? "") };
   });
   return {
     values,

@@ -257,7 +257,14 @@ describe("the batch", () => {
   it("says on the page what is not possible", async () => {
     await open("batch/");
     await calculator(page, "recipe").field("alcoholStrength").fill("48");
-    await expect.poll(() => page.locator("batch-problems").innerText()).toMatch(/at most/);
+    const problems = page.locator("batch-problems");
+    await expect.poll(() => problems.locator("[data-sentences]").innerText()).toMatch(/at most/);
+    expect(await problems.innerText()).not.toMatch(/Nothing stands in the way/);
+    await calculator(page, "recipe").field("alcoholStrength").fill("12");
+    await expect.poll(() => problems.innerText()).toMatch(/Nothing stands in the way/);
+    expect(await problems.locator("[data-care]").innerText()).toMatch(/Wants care.*no flame/s);
+    await calculator(page, "recipe").field("alcoholStrength").fill("48");
+    await expect.poll(() => problems.innerText()).toMatch(/at most/);
     await open("sheet/");
     expect(await page.locator("[data-sheet-vessels]").innerText()).toMatch(/nothing to weigh yet/);
   });
