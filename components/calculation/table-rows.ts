@@ -1,7 +1,9 @@
+import type { Column } from "../../lib/calculations/calculation.ts";
 import { keyOf, type BatchValues, type Graph, type Outcome } from "../../lib/calculations/graph.ts";
 import { cellText } from "../../lib/calculations/readings.ts";
 import { show, withBandText } from "../../lib/calculations/say.ts";
-import { unitOf as unitBy, type Dimension } from "../../lib/units/units.ts";
+import { formatDecimals, formatNumber } from "../../lib/units/format.ts";
+import { fromSI, unitOf as unitBy, type Dimension } from "../../lib/units/units.ts";
 import type { UnitByName } from "./slots.ts";
 
 /** Which rows: a table that the calculation works out, or one row for each kind of a choice. */
@@ -52,12 +54,43 @@ function workedOut(
     head: columns.map(({ column: { name: own, label, dimension, units, words } }) =>
       words ? label : withSymbol(label, dimension, unitOf(own, units)),
     ),
-    rows: rows.map((row) =>
+    rows: transposed(
       columns.map(({ column, i }) =>
-        cellText(column, row[i] ?? null, () => unitOf(column.name, column.units)),
+        columnTexts(
+          column,
+          rows.map((row) => row[i] ?? null),
+          unitOf(column.name, column.units),
+        ),
       ),
+      rows.length,
     ),
   };
+}
+
+function transposed(columns: readonly (readonly string[])[], rows: number): string[][] {
+  return Array.from({ length: rows }, (_, i) => columns.map((column) => column[i] ?? ""));
+}
+
+/** The cells of one column, with like decimals as far as each number has digits for them. */
+function columnTexts(
+  column: Column,
+  cells: readonly (number | null)[],
+  unit: string,
+): readonly string[] {
+  const texts = cells.map((cell) => cellText(column, cell, () => unit));
+  if (column.words || column.dimension === "count") return texts;
+  const most = Math.max(...texts.map(decimalsOf));
+  return cells.map((cell, i) => {
+    const text = texts[i] ?? "";
+    const shown = cell === null ? 0 : fromSI(cell, column.dimension, unit);
+    if (shown === 0) return text;
+    const decimals = Math.min(most, decimalsOf(formatNumber(shown, column.digits)));
+    return decimals > decimalsOf(text) ? formatDecimals(shown, decimals) : text;
+  });
+}
+
+function decimalsOf(text: string): number {
+  return text.split(".")[1]?.length ?? 0;
 }
 
 function compared(

@@ -85,10 +85,10 @@ export function show(value: Banded | null, result: Result, unit: string): Shown 
       };
 }
 
-/** A count has no digits to spare; a measured value keeps those that mean something. */
+/** What is counted is whole and has no digits to spare; a ratio, and all that is measured, keeps those that mean something. */
 function exact(shown: number, result: Result, unit: string): string {
   const { dimension, digits } = result;
-  if (dimension === "count") return formatTrimmed(shown, digits);
+  if (dimension === "count" && Number.isInteger(shown)) return formatTrimmed(shown, digits);
   const number = formatNumber(shown, digits);
   const most = mostDecimals(result, unit);
   return (number.split(".")[1]?.length ?? 0) > most ? formatDecimals(shown, most) : number;

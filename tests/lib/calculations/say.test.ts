@@ -76,7 +76,11 @@ describe("show(value, result, unit)", () => {
   it("writes a count with no digits to spare", () => {
     expect(shown({ value: 2, low: 2, high: 2 }, COUNT, "1")).toBe("2 ");
     expect(shown({ value: 12, low: 12, high: 12 }, COUNT, "1")).toBe("12 ");
-    expect(shown({ value: 2.5, low: 2.5, high: 2.5 }, COUNT, "1")).toBe("2.5 ");
+  });
+
+  it("writes a ratio with all its digits, though it comes near a whole number", () => {
+    expect(shown({ value: 2.5, low: 2.5, high: 2.5 }, COUNT, "1")).toBe("2.50 ");
+    expect(showAmount(2.9996, COUNT, "1")).toBe("3.00");
   });
 
   it("writes nothing finer than a result is known to, whatever its band and digits would bear", () => {
