@@ -1,6 +1,7 @@
 import mdx from "@astrojs/mdx";
 import { satteri } from "@astrojs/markdown-satteri";
 import { defineConfig } from "astro/config";
+import { unitsPlugin } from "./components/chapter/units-plugin.ts";
 import { mathPlugin } from "./components/math/plugin.ts";
 import { earlyModules } from "./components/shell/early-modules.ts";
 import { relativeLinks } from "./components/shell/relative-links.ts";
@@ -11,7 +12,7 @@ export default defineConfig({
   trailingSlash: "always",
   integrations: [mdx(), earlyModules(), relativeLinks()],
   markdown: {
-    processor: satteri({ features: { math: true }, mdastPlugins: [mathPlugin] }),
+    processor: satteri({ features: { math: true }, mdastPlugins: [mathPlugin, unitsPlugin] }),
     // A highlighter writes inline styles, which the content policy refuses.
     syntaxHighlight: false,
   },
