@@ -1,6 +1,12 @@
 import { planOf, readRecord, writeRecord, type Batch, type ReadRecord } from "./record.ts";
 
 const PREFIX = "#batch=";
+/** No place on a page is called so: it was such a link once. */
+const NEARLY = /^#batch(?!-)/i;
+const BROKEN = {
+  ok: false,
+  message: "The link was changed or cut on its way. Ask for it again.",
+} as const;
 /** Browsers carry longer addresses, messengers cut them. */
 const MAX_PAYLOAD = 8_000;
 
@@ -22,7 +28,8 @@ export function toFragment(batch: Batch): string | undefined {
  * @returns `undefined` where it carries no batch at all; else as {@link readRecord}
  */
 export function fromFragment(fragment: string): ReadRecord | undefined {
-  if (!fragment.startsWith(PREFIX)) return undefined;
+  if (!NEARLY.test(fragment)) return undefined;
+  if (!fragment.startsWith(PREFIX)) return BROKEN;
   const payload = fragment.slice(PREFIX.length);
   if (payload.length > MAX_PAYLOAD)
     return { ok: false, message: "The link is longer than any batch of this notebook." };
@@ -31,6 +38,6 @@ export function fromFragment(fragment: string): ReadRecord | undefined {
     const bytes = Uint8Array.from(binary, (c) => c.charCodeAt(0));
     return readRecord(new TextDecoder("utf-8", { fatal: true }).decode(bytes));
   } catch {
-    return { ok: false, message: "The link was changed or cut on its way. Ask for it again." };
+    return BROKEN;
   }
 }

@@ -34,6 +34,7 @@ describe("fromFragment(fragment)", () => {
 
   it("is nothing for an address without a batch", () => {
     expect(fromFragment("#contraction")).toBeUndefined();
+    expect(fromFragment("#batch-size")).toBeUndefined();
     expect(fromFragment("")).toBeUndefined();
   });
 
@@ -68,6 +69,9 @@ describe("fromFragment(fragment)", () => {
     ["changed inside", (link: string) => `${link.slice(0, 20)}!${link.slice(21)}`],
     ["far too long", (link: string) => link + "A".repeat(9000)],
     ["another text", () => "#batch=aGVsbG8"],
+    ["without its sign", (link: string) => link.replace("=", "")],
+    ["with its sign rewritten", (link: string) => link.replace("=", "%3D")],
+    ["cut before the batch", () => "#batch"],
   ])("refuses a link that is %s", (_, change) => {
     const link = toFragment({ ...EMPTY_BATCH, values: { batchVolume: 0.0005 } });
     expect(fromFragment(change(link ?? ""))).toMatchObject({ ok: false });
