@@ -176,7 +176,14 @@ function sinceFirst(
 
 function cellsOf(line: string, columns: readonly ReadingColumn[]): readonly string[] {
   const trimmed = line.trim().replace(/;$/, "");
-  if (/[\t;|]/.test(trimmed)) return trimmed.split(/[\t;|]/).map((cell) => cell.trim());
+  // A tab in front of cells that tabs part, or of one alone, is an empty cell; else it only sets the line in.
+  const before = /^[^\S\t]*(\t\s*)/.exec(line)?.[1] ?? "";
+  const whole = trimmed.includes("\t") || !/[\s;|]/.test(trimmed) ? before + trimmed : trimmed;
+  if (/[\t;|]/.test(whole)) {
+    const cells = whole.split(/[\t;|]/).map((cell) => cell.trim());
+    // With a cell too many, the whole table was set in.
+    return cells.length > columns.length && cells[0] === "" ? cells.slice(1) : cells;
+  }
   const spaced = trimmed.split(/\s+/).map((cell) => cell.replace(/,$/, ""));
   if (spaced.length > 1) return withUnits(spaced, columns);
   const parted = trimmed.split(",");

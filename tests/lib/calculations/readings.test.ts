@@ -125,6 +125,23 @@ describe("readRows(readings, text)", () => {
     );
   });
 
+  it("takes a tab in front for an empty cell, and for nothing where it only sets the line in", () => {
+    const optional = tableOf({ ...BATH, name: "first" }, LIQUID, RUNNING);
+    expect(rowsOf("\t24\ton\n23\t24\toff", optional)).toEqual([
+      [null, 24, 1],
+      [23, 24, 0],
+    ]);
+    expect(rowsOf("\t24\ton")).toMatch(/^Line 1: the time is missing/);
+    expect(rowsOf("0\t24\n\t25", tableOf(TIME, LIQUID))).toMatch(/^Line 2: the time is missing/);
+    for (const text of [
+      "\t0\t24\t23\ton",
+      "\t0 24 23 on",
+      "\t0; 24; 23; on",
+      " \t 0 | 24 | 23 | on",
+    ])
+      expect(rowsOf(text), text).toEqual([[0, 24, 23, 1]]);
+  });
+
   it("counts two readings in one minute as of one time, and each night as a day", () => {
     const table = tableOf(TIME, LIQUID);
     expect(rowsOf("22:00 5\n22:00 6\n1:00 7\n0:30 8", table)).toEqual([
