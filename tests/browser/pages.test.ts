@@ -119,6 +119,45 @@ describe("every page", () => {
     await page.close();
   });
 
+  it("shows tables whole at 1280 px", async () => {
+    const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
+    for (const path of ["plan/", "sheet/", "chapters/vesicles/", "chapters/thermal-stress/"]) {
+      await page.goto(site + path, { waitUntil: "domcontentloaded" });
+      await page.evaluate(() => {
+        for (const details of document.querySelectorAll("main details"))
+          details.setAttribute("open", "");
+      });
+      const cut = await page
+        .locator(".scroll:has(> table)")
+        .evaluateAll((all) =>
+          all
+            .filter(({ scrollWidth, clientWidth }) => scrollWidth > clientWidth)
+            .map((one) => one.getAttribute("aria-label")),
+        );
+      expect(cut, path).toEqual([]);
+    }
+    await page.close();
+  });
+
+  it("darkens the end of what goes on there, on a screen that keeps its colours", async () => {
+    const page = await browser.newPage({ viewport: { width: 360, height: 800 } });
+    await page.goto(`${site}chapters/dilution/`);
+    for (const selector of [".equation", ".scroll"]) {
+      const drawn = async (): Promise<string> =>
+        page
+          .locator(selector)
+          .first()
+          .evaluate((one) => getComputedStyle(one).backgroundImage);
+      await page.emulateMedia({ media: "screen", forcedColors: "none" });
+      expect(await drawn(), selector).toMatch(/gradient.*gradient/);
+      await page.emulateMedia({ media: "screen", forcedColors: "active" });
+      expect(await drawn(), selector).toBe("none");
+      await page.emulateMedia({ media: "print", forcedColors: "none" });
+      expect(await drawn(), selector).toBe("none");
+    }
+    await page.close();
+  });
+
   it("is whole with scripts off: text, math, figures and default results", async () => {
     const context = await browser.newContext({ javaScriptEnabled: false });
     const page = await context.newPage();
