@@ -114,7 +114,7 @@ export const STEP_TEXTS: Readonly<Record<EveningStep, StepText>> = {
     cautions: ["electricity", "tipping"],
   },
   degas: {
-    say: "Let it stand, loosely covered, until the bubbles have come up.",
+    say: "Let it stand, loosely covered, until the bubbles that you see have come up.",
     timed: true,
     warm: false,
     notices: ["evaporation"],

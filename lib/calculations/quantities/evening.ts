@@ -76,7 +76,7 @@ export const bubbleTime = quantity("bubbleTime", {
   label: "Letting bubbles come up",
   symbol: String.raw`t_\mathrm{b}`,
   default: 40,
-  hint: "All beakers at once, standing still",
+  hint: "All beakers at once, standing still; the finest haze takes an hour and more",
 });
 
 export const skimTime = quantity("skimTime", {
