@@ -173,6 +173,22 @@ describe("every page", () => {
     ).toMatch(/432\.0/);
     await context.close();
   });
+
+  it("has no button with scripts off, for none would do anything", async () => {
+    const context = await browser.newContext({ javaScriptEnabled: false });
+    const page = await context.newPage();
+    for (const path of [
+      "batch/",
+      "gear/",
+      "sheet/",
+      "chapters/strength/",
+      "chapters/sonication/",
+    ]) {
+      await page.goto(site + path);
+      expect(await page.locator("button:visible").allTextContents(), path).toEqual([]);
+    }
+    await context.close();
+  });
 });
 
 describe("the site under a folder", () => {
