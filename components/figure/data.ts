@@ -19,9 +19,10 @@ export function figureData(
     const known = calculation.figures?.map(({ id }) => id).join(", ") ?? "none";
     throw new TypeError(`${calculation.id} has no figure "${figure}"; it has ${known}`);
   }
+  const sample = graph.sampler(calculation.id, batch);
   const run = (moved: object): Values | null => {
     const changes = Object.entries(moved).map(([name, value]) => [keyOf(calculation, name), value]);
-    return graph.run(calculation.id, { ...batch, ...Object.fromEntries(changes) });
+    return sample(Object.fromEntries(changes));
   };
   return found.data(outcome.inputs as never, run, () => graph.spread(calculation.id, batch));
 }

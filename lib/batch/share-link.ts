@@ -1,7 +1,7 @@
 import { planOf, readRecord, writeRecord, type Batch, type ReadRecord } from "./record.ts";
 
 const PREFIX = "#batch=";
-/** No place on a page is called so: it was such a link once. */
+/** Where links are read no place of the page is called so: it was such a link once. */
 const NEARLY = /^#batch(?!-)/i;
 const BROKEN = {
   ok: false,

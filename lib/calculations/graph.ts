@@ -314,6 +314,32 @@ export class Graph {
     );
   }
 
+  /**
+   * As {@link run}, at one place after another, such as along a curve: what does not change is worked out once.
+   *
+   * @returns from the values that differ from the batch, by key, to the values there without bands, or `null`
+   *   where refused
+   */
+  sampler(id: string, batch: BatchValues): (moved: BatchValues) => Values | null {
+    const names = Object.keys(this.get(id).results);
+    let keys: readonly string[] = [];
+    let chain: ReturnType<Graph["runner"]> | undefined;
+    return (moved) => {
+      const now = Object.keys(moved);
+      const at = Object.values(moved);
+      if (!at.every((value) => typeof value === "number"))
+        return this.run(id, { ...batch, ...moved });
+      if (now.length !== keys.length || now.some((key, i) => key !== keys[i])) chain = undefined;
+      keys = now;
+      chain ??= this.runner(id, batch, keys, names);
+      const computed = chain(Float64Array.from(at));
+      if (!computed) return null;
+      const values: Record<string, Banded | null> = {};
+      names.forEach((name, i) => (values[name] = withBand(computed[i] ?? null, 0)));
+      return values;
+    };
+  }
+
   /** The inputs with each uncertain quantity behind them moved by its standard uncertainty, both ways. */
   spread(id: string, reader: BatchValues): readonly Moved<Inputs>[] {
     const batch = this.decide(id, reader);

@@ -34,8 +34,9 @@ export function solveFor(
   if (!result) throw new TypeError(`${id} has no result "${wanted.result}"`);
   if (!Number.isFinite(wanted.value)) return { ok: false, say: ["Type the value you want."] };
   const key = keyOf(calculation, moving);
+  const run = graph.sampler(id, batch);
   const miss = (x: number): number | undefined => {
-    const value = graph.run(id, { ...batch, [key]: x })?.[wanted.result];
+    const value = run({ [key]: x })?.[wanted.result];
     return value ? value.value - wanted.value : undefined;
   };
   const { points, roots } = scan(miss, samples(input));

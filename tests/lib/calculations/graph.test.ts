@@ -911,3 +911,42 @@ describe("inputsByKey(graph, first)", () => {
     expect(found.size).toBe(5);
   });
 });
+
+describe("Graph.sampler(id, batch)", () => {
+  it("gives what run does at each place, whatever differs there from the last", () => {
+    const keys = ["a", "c", "sum.y", "sum.again"];
+    const some = fc.dictionary(fc.constantFrom(...keys), fc.integer({ min: -120, max: 1100 }), {
+      noNullPrototype: true,
+    });
+    fc.assert(
+      fc.property(some, fc.array(some, { minLength: 1, maxLength: 6 }), (batch, places) => {
+        const sample = chain.sampler("sum", batch);
+        for (const moved of places)
+          expect(sample(moved)).toEqual(chain.run("sum", { ...batch, ...moved }));
+      }),
+      { seed: 1, numRuns: 300 },
+    );
+  });
+
+  it("takes words too, and numbers after them", () => {
+    const pour = declare("pour", {
+      inputs: {
+        drops: plain("drops"),
+        glass: choice("glass", {
+          label: "Glass",
+          hint: "",
+          options: [
+            { value: "tall", label: "Tall" },
+            { value: "wide", label: "Wide" },
+          ],
+          default: "tall",
+        }),
+      },
+      results: { y: answer() },
+      compute: ({ drops, glass }) => ({ y: glass === "tall" ? drops : 2 * drops }),
+    });
+    const sample = new Graph([pour]).sampler("pour", { drops: 3 });
+    const at = [{ glass: "wide" }, { drops: 5 }, { drops: 5, glass: "wide" }, {}];
+    expect(at.map((moved) => sample(moved)?.["y"]?.value)).toEqual([6, 5, 10, 3]);
+  });
+});

@@ -46,9 +46,12 @@ function answers(solved: Solved): readonly number[] {
 function looks(min: number, max: number): readonly number[] {
   const xs: number[] = [];
   class Watched extends Graph {
-    override run(id: string, batch: BatchValues) {
-      xs.push(batch["x"] as number);
-      return super.run(id, batch);
+    override sampler(id: string, batch: BatchValues) {
+      const sample = super.sampler(id, batch);
+      return (moved: BatchValues) => {
+        xs.push(moved["x"] as number);
+        return sample(moved);
+      };
     }
   }
   const flat = declare("flat", {
