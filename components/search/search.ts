@@ -36,8 +36,6 @@ async function openIndex(pagefind: Promise<unknown>): Promise<Index> {
     noWorker: true,
   });
   await index.init();
-  // What the library takes words apart with is slow to make the first time: made while its files are on their way.
-  [...new Intl.Segmenter("en").segment("a")].at(0);
   return index;
 }
 
@@ -173,6 +171,13 @@ export function startSearch(host: HTMLElement, pagefind: Promise<unknown>): void
     let fragments: Fragment[];
     try {
       found = await (await index).search(words);
+      const best = found.results[0];
+      // The first time, when all of it has yet to be loaded, the best is painted before the others are asked for.
+      if (best && list?.hidden) {
+        const fragment = await best.data();
+        if (mine === asked) show(entriesOf(fragment, words), "", false);
+        await new Promise((resolve) => setTimeout(resolve));
+      }
       fragments = await Promise.all(found.results.slice(0, PAGES_SHOWN).map((page) => page.data()));
     } catch {
       if (mine === asked) {
