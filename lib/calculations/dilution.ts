@@ -211,7 +211,7 @@ export const dilution = defineCalculation({
     {
       result: "naiveWaterVolume",
       tex: (slot) =>
-        String.raw`${slot("spiritVolume")}\left(\frac{${slot("spiritStrength")}}{${slot("targetStrength")}} - 1\right)`,
+        String.raw`${slot("spiritVolume")}\by\left(\frac{${slot("spiritStrength")}}{${slot("targetStrength")}} - 1\right)`,
     },
   ],
   figures: [

@@ -185,7 +185,7 @@ export const standBalance = defineCalculation({
     {
       result: "restoringMoment",
       tex: (slot) =>
-        String.raw`${slot("holdsWithout")} + g\by ${slot("counterweightMass")}\left(${slot("baseAhead")} + ${slot("counterweightArm")}\right)`,
+        String.raw`${slot("holdsWithout")} + g\by ${slot("counterweightMass")}\by\left(${slot("baseAhead")} + ${slot("counterweightArm")}\right)`,
     },
     {
       result: "factor",
