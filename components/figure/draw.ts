@@ -331,11 +331,7 @@ function labels(lines: readonly Line[], taken: Box[], plane: Plane): readonly La
     const { label: text, points } = line;
     if (points.length === 0 || text === "") return [];
     const places = [i % 2 === 0, i % 2 !== 0].flatMap((above) =>
-      PLACES.map((share): Label => {
-        const [x, y] = alongPath(points, share);
-        const after = points.find(([next]) => next > x)?.[1] ?? y;
-        return { x, y, text, above, rising: after >= y };
-      }),
+      PLACES.map((share): Label => ({ ...alongPath(points, share), text, above })),
     );
     const { place: best } = places
       .map((place) => ({ place, free: room(place, i) }))
@@ -414,16 +410,21 @@ function takenBy(
   ];
 }
 
-/** The point so far along a line, by its share of the points. */
+/** The point so far along a line, by its share of the points, and whether the line rises there. */
 function alongPath(
-  points: readonly (readonly [number, number])[],
+  points: readonly Point[],
   share: number,
-): readonly [number, number] {
+): { readonly x: number; readonly y: number; readonly rising: boolean } {
   const at = share * (points.length - 1);
-  const a = points[Math.floor(at)] as readonly [number, number];
-  const b = points[Math.ceil(at)] as readonly [number, number];
-  const rest = at - Math.floor(at);
-  return [a[0] + (b[0] - a[0]) * rest, a[1] + (b[1] - a[1]) * rest];
+  const before = Math.floor(at);
+  const a = points[before] as Point;
+  const b = points[before + 1] ?? a;
+  const rest = at - before;
+  return {
+    x: a[0] + (b[0] - a[0]) * rest,
+    y: a[1] + (b[1] - a[1]) * rest,
+    rising: b[1] >= a[1],
+  };
 }
 
 function extent(

@@ -94,7 +94,13 @@ function likeBefore(shown: SVGSVGElement, drawn: SVGSVGElement): boolean {
 function change(shown: SVGSVGElement, drawn: SVGSVGElement): void {
   for (const { name, value } of drawn.attributes)
     if (shown.getAttribute(name) !== value) shown.setAttribute(name, value);
-  shown.replaceChildren(...drawn.childNodes);
+  const [were, are] = [[...shown.childNodes], [...drawn.childNodes]];
+  if (were.length !== are.length) return shown.replaceChildren(...are);
+  // Axes mostly stay as they are, and letters take long to lay out.
+  were.forEach((part, i) => {
+    const next = are[i] as ChildNode;
+    if (!part.isEqualNode(next)) part.replaceWith(next);
+  });
 }
 
 /** Makes every figure on the page follow the reader's batch. */

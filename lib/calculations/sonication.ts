@@ -231,7 +231,10 @@ export const sonication = defineCalculation({
             { label: "liquid", points: points.map(([time, { liquid }]) => [time, liquid]) },
             { label: "bath", points: points.map(([time, { bath }]) => [time, bath]), dashed: true },
           ],
-          bands: [{ points: curveBand(times, liquidCurve, given, spread()) }],
+          bands: [
+            // Every point of a band costs two curves for each uncertain quantity.
+            { points: curveBand(timesOf(pieces, POINTS / 2), liquidCurve, given, spread()) },
+          ],
           rules: [{ y: given.ceiling, label: "your ceiling" }],
           marks: [
             {
@@ -513,9 +516,9 @@ function steadyOf({ nodes, sonication: powers, heater }: HeatBench): NodeTempera
 }
 
 /** Where to draw a programme: every switching, and points between. */
-function timesOf(pieces: readonly HeatPiece[]): readonly number[] {
+function timesOf(pieces: readonly HeatPiece[], count = POINTS): readonly number[] {
   const total = endOf(pieces);
-  const even = Array.from({ length: POINTS + 1 }, (_, i) => (total * i) / POINTS);
+  const even = Array.from({ length: count + 1 }, (_, i) => (total * i) / count);
   const joints = pieces.map(({ start }) => start);
   return [...new Set([...even, ...joints])].sort((a, b) => a - b);
 }
