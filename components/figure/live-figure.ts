@@ -6,6 +6,7 @@ import type * as DrawModule from "./draw.ts";
 import type { Axis } from "../../lib/calculations/calculation.ts";
 
 type Draw = typeof DrawModule;
+type Table = ReturnType<Draw["figureRows"]>;
 
 /** Loaded with the first change, not with the page: the drawing made at build is true until then. */
 let drawing: Promise<Draw> | undefined;
@@ -17,6 +18,7 @@ class LiveFigure extends HTMLElement {
   #stale = false;
   #painted = "";
   #room: number | undefined;
+  #rows: (() => Table) | undefined;
   readonly #isSame = sameAsBefore();
 
   connectedCallback(): void {
@@ -35,6 +37,7 @@ class LiveFigure extends HTMLElement {
     const place = this.querySelector("[data-drawing]");
     // Asked for amid a change, the width would have to be worked out before the rest of it is painted.
     if (place) new ResizeObserver(() => (this.#room = place.clientWidth)).observe(place);
+    this.querySelector("details")?.addEventListener("toggle", () => this.#tabulate());
     dragHandles(this, () => this.#scene);
     // Paper shows all of them; Plot is there already if anything was changed.
     addEventListener("beforeprint", () => this.#stale && loaded && this.#drawWith(loaded));
@@ -43,6 +46,14 @@ class LiveFigure extends HTMLElement {
   get #width(): number {
     this.#room ??= this.querySelector("[data-drawing]")?.clientWidth;
     return Math.min(Math.max(Math.round(this.#room ?? 512), 260), 512);
+  }
+
+  /** The numbers are folded away: they are written when somebody looks. */
+  #tabulate(): void {
+    const table = this.querySelector<HTMLTableElement>("details[open] [data-rows]");
+    if (!table || !this.#rows) return;
+    fillTable(table, this.#rows());
+    this.#rows = undefined;
   }
 
   async #draw(): Promise<void> {
@@ -76,8 +87,8 @@ class LiveFigure extends HTMLElement {
     const drawn = plot.drawFigure(data, label, { document, width: this.#width, unitOf });
     if (shown && likeBefore(shown, drawn)) change(shown, drawn);
     else place.replaceChildren(drawn);
-    const table = this.querySelector<HTMLTableElement>("[data-rows]");
-    if (table) fillTable(table, plot.figureRows(data, unitOf));
+    this.#rows = () => plot.figureRows(data, unitOf);
+    this.#tabulate();
   }
 }
 

@@ -120,6 +120,26 @@ describe("the programme of stints", () => {
     expect(Number(await field("stintTime").inputValue())).toBe(stint);
   });
 
+  it("is drawn anew inside its frame, with its numbers where they are unfolded", async () => {
+    await open("chapters/sonication/");
+    const { field } = calculator(page, "sonication");
+    await field("ceiling").fill("33");
+    const drawing = page.locator('live-figure[data-figure="programme"]');
+    await drawing.scrollIntoViewIfNeeded();
+    const frame = drawing.locator("svg:not([data-built])");
+    await frame.evaluate((svg) => svg.setAttribute("data-seen", ""));
+    const drawn = (): Promise<string> => frame.evaluate((svg) => svg.innerHTML);
+    const before = await drawn();
+    await field("liquidTemperature").fill("15");
+    await expect.poll(drawn).not.toBe(before);
+    await drawing.locator("summary").click();
+    const first = (): Promise<string> => drawing.locator("tbody tr").first().innerText();
+    await expect.poll(first).toMatch(/^0\s+15\b/);
+    await field("liquidTemperature").fill("16.5");
+    await expect.poll(first).toMatch(/^0\s+16\.5\b/);
+    expect(await frame.getAttribute("data-seen")).toBe("");
+  });
+
   it("takes the longest stints under the ceiling at one press, and says what it set", async () => {
     await open("chapters/sonication/");
     const { field, form, output } = calculator(page, "sonication");
