@@ -164,7 +164,8 @@ function lineOptions(data: FigureData, canvas: Canvas): Plot.PlotOptions {
     ],
     { width: canvas.width, ...margins },
   );
-  const named = labels(lines, takenBy(marks, rules, plane), plane);
+  const sides = sidesOf(marks, plane);
+  const named = labels(lines, takenBy(marks, sides, rules, plane), plane);
   return {
     height: HEIGHT,
     ...margins,
@@ -246,11 +247,12 @@ function lineOptions(data: FigureData, canvas: Canvas): Plot.PlotOptions {
         stroke: "var(--ground)",
         strokeWidth: 1,
       }),
-      // Two ends of one stage may lie close: their names go on either side.
-      ...[-15, 24].map((dy, side) =>
-        words(
-          marks.filter(({ drag }, i) => (drag ? i % 2 : 0) === side),
-          { text: "label", dy, fontWeight: 600 },
+      ...[ABOVE, BELOW].flatMap((dy) =>
+        (["start", "middle", "end"] as const).map((textAnchor) =>
+          words(
+            marks.filter((_, i) => sides[i]?.dy === dy && sides[i].textAnchor === textAnchor),
+            { text: "label", dy, textAnchor, fontWeight: 600 },
+          ),
         ),
       ),
     ],
@@ -283,8 +285,8 @@ interface Label {
   readonly rising: boolean;
 }
 
-/** About what a letter of a name takes, px. */
-const LETTER = 6;
+/** About what a letter of a name takes, px: of the drawing made at build, whose letters are kept large on a phone. */
+const LETTER = 7.5;
 const LINE_HEIGHT = 14;
 /** px from a line to the middle of its name. */
 const BESIDE = 12;
@@ -388,19 +390,61 @@ function planeOf(
   };
 }
 
-/** What stands in the drawing before lines are named: marks with their names above them, names of rules. */
+interface Mark {
+  readonly x: number;
+  readonly y: number;
+  readonly label: string;
+  readonly drag?: unknown;
+}
+
+/** Where the name of a mark stands: px down from it, and which end of the name is there. */
+interface Side {
+  readonly dy: number;
+  readonly textAnchor: "start" | "middle" | "end";
+}
+
+const ABOVE = -15;
+const BELOW = 24;
+
+/** Above its mark, or below where another name is; never over the numbers of an axis. */
+function sidesOf(marks: readonly Mark[], plane: Plane): readonly Side[] {
+  const taken: Box[] = [];
+  return marks.map((mark, i) => {
+    const half = (LETTER * mark.label.length) / 2;
+    const at = plane.x(mark.x);
+    const textAnchor =
+      at - half < plane.left ? "start" : at + half > plane.right ? "end" : "middle";
+    const box = boxOfMark(mark, { dy: ABOVE, textAnchor }, plane);
+    const covered = taken.some(
+      ({ left, right, y }) =>
+        left < box.right && box.left < right && Math.abs(y - box.y) < LINE_HEIGHT,
+    );
+    // Two ends of one stage may come close while they are dragged: their names are on either side from the first.
+    const dy = (mark.drag ? i % 2 === 1 : covered) ? BELOW : ABOVE;
+    const side: Side = { dy, textAnchor };
+    if (mark.label !== "") taken.push(boxOfMark(mark, side, plane));
+    return side;
+  });
+}
+
+function boxOfMark({ x, y, label }: Mark, { dy, textAnchor }: Side, plane: Plane): Box {
+  const width = LETTER * label.length;
+  const left = plane.x(x) - { start: 0, middle: width / 2, end: width }[textAnchor];
+  return { left, right: left + width, y: plane.y(y) + dy };
+}
+
+/** What stands in the drawing before lines are named: marks with their names, names of rules. */
 function takenBy(
-  marks: readonly { readonly x: number; readonly y: number; readonly label: string }[],
+  marks: readonly Mark[],
+  sides: readonly Side[],
   rules: readonly { readonly y: number; readonly label: string }[],
   plane: Plane,
 ): Box[] {
   return [
-    ...marks.flatMap(({ x, y, label }) => {
-      const [at, half] = [plane.x(x), (LETTER * label.length) / 2];
-      return [
-        { left: at - 5, right: at + 5, y: plane.y(y) },
-        { left: at - half, right: at + half, y: plane.y(y) - 15 },
-      ];
+    ...marks.flatMap((mark, i) => {
+      const at = plane.x(mark.x);
+      const dot = { left: at - 5, right: at + 5, y: plane.y(mark.y) };
+      return [dot, boxOfMark(mark, sides[i] as Side, plane)];
     }),
     ...rules.map(({ y, label }) => ({
       left: plane.left,
@@ -449,7 +493,7 @@ function barOptions(data: BarData, canvas: Canvas): Plot.PlotOptions {
   }));
   return {
     height: 66 + 38 * bars.length,
-    marginLeft: 12 + 7 * Math.max(...bars.map(({ label }) => label.length)),
+    marginLeft: 20 + LETTER * Math.max(...bars.map(({ label }) => label.length)),
     marginRight: 76,
     marginTop: 8,
     marginBottom: 46,

@@ -195,7 +195,7 @@ export const weighing = defineCalculation({
     {
       result: "buoyancyError",
       tex: (slot) =>
-        String.raw`${slot("afterLecithin")}\left(1 - \frac{1 - ${AIR_DENSITY}/${LIQUID_DENSITY}}{1 - ${AIR_DENSITY}/${WEIGHT_DENSITY}}\right)`,
+        String.raw`${slot("afterLecithin")}\by\left(1 - \frac{1 - ${AIR_DENSITY}/${LIQUID_DENSITY}}{1 - ${AIR_DENSITY}/${WEIGHT_DENSITY}}\right)`,
     },
   ],
   figures: [

@@ -234,6 +234,67 @@ describe("drawFigure(data, title, canvas)", () => {
     expect(Number(x) + 6 * label.length).toBeLessThan(420);
   });
 
+  /** Where the name of a mark stands: px from the top left, and which end of it is there. */
+  function markName(svg: SVGSVGElement, name: string): { x: number; y: number; anchor: string } {
+    const text = Array.from(svg.querySelectorAll("text")).find((t) => t.textContent === name)!;
+    const group = text.closest("g")!;
+    const [x, y] = [text, group]
+      .map((part) =>
+        (
+          /translate\(([-\d.]+),([-\d.]+)\)/.exec(part.getAttribute("transform") ?? "") ?? [
+            "",
+            0,
+            0,
+          ]
+        )
+          .slice(1)
+          .map(Number),
+      )
+      .reduce(([a, b], [c, d]) => [a! + c!, b! + d!]);
+    return { x: x!, y: y!, anchor: group.getAttribute("text-anchor") ?? "middle" };
+  }
+  const flat: FigureData = {
+    x: { ...volume, domain: [0, 4e-4] },
+    y: temperature,
+    lines: [
+      {
+        label: "",
+        points: [
+          [0, 20],
+          [4e-4, 30],
+        ],
+      },
+    ],
+  };
+
+  it("parts the names of two marks at one place", () => {
+    const at = { x: 2e-4, y: 25 };
+    const svg = draw({
+      ...flat,
+      marks: [
+        { ...at, label: "these" },
+        { ...at, label: "those" },
+      ],
+    });
+    const [these, those] = ["these", "those"].map((name) => markName(svg, name));
+    expect(Math.abs(these!.y - those!.y)).toBeGreaterThan(14);
+  });
+
+  it("keeps the name of a mark at an end of the drawing inside it", () => {
+    const svg = draw({
+      ...flat,
+      marks: [
+        { x: 0, y: 20, label: "at the left" },
+        { x: 2e-4, y: 25, label: "amid" },
+        { x: 4e-4, y: 30, label: "at the right" },
+      ],
+    });
+    const anchors = ["at the left", "amid", "at the right"].map(
+      (name) => markName(svg, name).anchor,
+    );
+    expect(anchors).toEqual(["start", "middle", "end"]);
+  });
+
   it.each([
     ["the lower first", [20, 30]],
     ["the upper first", [30, 20]],
