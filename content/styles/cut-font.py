@@ -1,8 +1,10 @@
-"""Makes text-latin.woff2, text-italic.woff2 and text-greek.woff2 from the files of Source Serif 4: the characters
-that the pages have, which global.css lists beside each, in the weights that are used. What else there is stays in
-those files and loads where a reader types it. Not part of the build. Needs fonttools and brotli.
+"""Makes text-latin.woff2, text-names.woff2, text-italic.woff2 and text-greek.woff2 from the files of Source Serif
+4: the characters that the pages have, which global.css lists beside each, in the weights that are used. What
+else there is stays in those files and loads where a reader types it. Not part of the build. Needs fonttools and
+brotli.
 
     python cut-font.py <source-serif-4-latin-wght-normal.woff2> text-latin.woff2 400:700
+    python cut-font.py <source-serif-4-latin-wght-normal.woff2> text-names.woff2 400:700
     python cut-font.py <source-serif-4-latin-wght-italic.woff2> text-italic.woff2 400
     python cut-font.py <source-serif-4-greek-wght-normal.woff2> text-greek.woff2 400:700
 """
@@ -31,6 +33,21 @@ font = load_font(source, options)
 subsetter.subset(font)
 limits = tuple(map(float, weights.split(":")))
 font = instantiateVariableFont(font, {"wght": limits if len(limits) > 1 else limits[0]})
+
+# All weights take the kerning of the lightest: nobody sees the difference, which is a tenth of the file.
+lookups = font["GPOS"].table.LookupList.Lookup
+for form in (getattr(form, "ExtSubTable", form) for lookup in lookups for form in lookup.SubTable):
+    if form.LookupType != 2:
+        continue
+    rows = form.PairSet if form.Format == 1 else form.Class1Record
+    for row in rows:
+        for pair in row.PairValueRecord if form.Format == 1 else row.Class2Record:
+            for value in (pair.Value1, pair.Value2):
+                if hasattr(value, "XAdvDevice"):
+                    del value.XAdvDevice
+    form.ValueFormat1 &= 0x0F
+    form.ValueFormat2 &= 0x0F
+
 for record in font["name"].names:
     if record.nameID in (1, 3, 4, 16):
         record.string = NAME
