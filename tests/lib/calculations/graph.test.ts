@@ -62,6 +62,16 @@ function refusals(graph: Graph, id: string, batch: BatchValues): readonly string
   return outcome.ok ? [] : outcome.refusals.map((r) => `${r.input}: ${say(r.say)}`);
 }
 
+const glass = choice("glass", {
+  label: "Glass",
+  hint: "",
+  options: [
+    { value: "tall", label: "Tall" },
+    { value: "wide", label: "Wide" },
+  ],
+  default: "tall",
+});
+
 describe("keyOf(calculation, input) and linkOf(calculation, input)", () => {
   it("name a plain input by its quantity, a linked one by its place", () => {
     expect(keyOf(double, "a")).toBe("a");
@@ -438,15 +448,6 @@ describe("Graph.evaluate(id, batch) where there is no answer", () => {
   });
 
   it("offers the options of a choice", () => {
-    const glass = choice("glass", {
-      label: "Glass",
-      hint: "",
-      options: [
-        { value: "tall", label: "Tall" },
-        { value: "wide", label: "Wide" },
-      ],
-      default: "tall",
-    });
     const pour = declare("pour", {
       inputs: { glass },
       results: { y: answer() },
@@ -932,15 +933,7 @@ describe("Graph.sampler(id, batch)", () => {
     const pour = declare("pour", {
       inputs: {
         drops: plain("drops"),
-        glass: choice("glass", {
-          label: "Glass",
-          hint: "",
-          options: [
-            { value: "tall", label: "Tall" },
-            { value: "wide", label: "Wide" },
-          ],
-          default: "tall",
-        }),
+        glass,
       },
       results: { y: answer() },
       compute: ({ drops, glass }) => ({ y: glass === "tall" ? drops : 2 * drops }),
