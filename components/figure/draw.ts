@@ -4,6 +4,7 @@ import type {
   BarData,
   Drawing,
   FigureData,
+  Mark,
   SpanData,
   SpanLook,
 } from "../../lib/calculations/calculation.ts";
@@ -390,13 +391,6 @@ function planeOf(
   };
 }
 
-interface Mark {
-  readonly x: number;
-  readonly y: number;
-  readonly label: string;
-  readonly drag?: unknown;
-}
-
 /** Where the name of a mark stands: px down from it, and which end of the name is there. */
 interface Side {
   readonly dy: number;
@@ -410,10 +404,9 @@ const BELOW = 24;
 function sidesOf(marks: readonly Mark[], plane: Plane): readonly Side[] {
   const taken: Box[] = [];
   return marks.map((mark, i) => {
-    const half = (LETTER * mark.label.length) / 2;
-    const at = plane.x(mark.x);
+    const amid = boxOfMark(mark, { dy: ABOVE, textAnchor: "middle" }, plane);
     const textAnchor =
-      at - half < plane.left ? "start" : at + half > plane.right ? "end" : "middle";
+      amid.left < plane.left ? "start" : amid.right > plane.right ? "end" : "middle";
     const box = boxOfMark(mark, { dy: ABOVE, textAnchor }, plane);
     const covered = taken.some(
       ({ left, right, y }) =>

@@ -346,20 +346,11 @@ export class Graph {
     const doubts = this.#doubts(id, batch);
     const keys = doubts.map(({ key }) => key);
     const top = this.#chain(id, batch, keys, []);
-    const moved = Float64Array.from(doubts, ({ at }) => at);
     let turn = 0;
-    top.inputsAt(moved, ++turn);
-    const at = (i: number, value: number): InputValues<Inputs> | undefined => {
-      const centre = moved[i] as number;
-      moved[i] = value;
-      const inputs = top.inputsAt(moved, ++turn);
-      moved[i] = centre;
-      return inputs as InputValues<Inputs> | undefined;
-    };
-    return doubts.map(({ at: centre, low, high }, i) => ({
-      above: high > centre ? at(i, high) : undefined,
-      below: low < centre ? at(i, low) : undefined,
-    }));
+    return bothWays(
+      doubts,
+      (moved) => top.inputsAt(moved, ++turn) as InputValues<Inputs> | undefined,
+    );
   }
 
   /** Every uncertain quantity of the basis, where it is and how far it may be moved inside its limits. */
@@ -453,18 +444,9 @@ export class Graph {
       doubts.map(({ key }) => key),
       names,
     );
-    const moved = Float64Array.from(doubts, ({ at }) => at);
-    run(moved);
-    const runAt = (i: number, value: number): readonly ComputedValue[] | undefined => {
-      const at = moved[i] as number;
-      if (value === at) return undefined;
-      moved[i] = value;
-      const results = run(moved);
-      moved[i] = at;
-      return results;
-    };
+    const ends = bothWays(doubts, run);
     return doubts.map(({ key, input, u, at, low, high }, i) => {
-      const [above, below] = [runAt(i, high), runAt(i, low)];
+      const { above, below } = ends[i] as (typeof ends)[number];
       const effects: Record<string, number> = {};
       names.forEach((name, j) => {
         const middle = middles[j];
@@ -481,6 +463,28 @@ export class Graph {
       return { key, quantity: input, standardUncertainty: u, effects };
     });
   }
+}
+
+/**
+ * What comes of each doubt alone being moved to either of its ends; `undefined` where an end is where it is.
+ *
+ * @param ask - of the values of all doubts, in their order; first where none is moved, for a chain to keep
+ */
+function bothWays<T>(
+  doubts: readonly Doubt[],
+  ask: (moved: Float64Array) => T | undefined,
+): readonly { readonly above: T | undefined; readonly below: T | undefined }[] {
+  const moved = Float64Array.from(doubts, ({ at }) => at);
+  ask(moved);
+  const askAt = (i: number, value: number): T | undefined => {
+    const at = moved[i] as number;
+    if (value === at) return undefined;
+    moved[i] = value;
+    const answer = ask(moved);
+    moved[i] = at;
+    return answer;
+  };
+  return doubts.map(({ low, high }, i) => ({ above: askAt(i, high), below: askAt(i, low) }));
 }
 
 /** An input whose number changes: its place among the moving values, or among the results of a stage before. */
