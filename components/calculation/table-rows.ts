@@ -2,7 +2,7 @@ import type { Column } from "../../lib/calculations/calculation.ts";
 import { keyOf, type BatchValues, type Graph, type Outcome } from "../../lib/calculations/graph.ts";
 import { cellText } from "../../lib/calculations/readings.ts";
 import { show, withBandText } from "../../lib/calculations/say.ts";
-import { formatDecimals, formatNumber } from "../../lib/units/format.ts";
+import { decimalsOf, formatDecimals, formatNumber } from "../../lib/units/format.ts";
 import { fromSI, unitOf as unitBy, type Dimension } from "../../lib/units/units.ts";
 import type { UnitByName } from "./slots.ts";
 
@@ -87,10 +87,6 @@ function columnTexts(
     const decimals = Math.min(most, decimalsOf(formatNumber(shown, column.digits)));
     return decimals > decimalsOf(text) ? formatDecimals(shown, decimals) : text;
   });
-}
-
-function decimalsOf(text: string): number {
-  return text.split(".")[1]?.length ?? 0;
 }
 
 function compared(

@@ -1,5 +1,6 @@
 import {
   decimalsFor,
+  decimalsOf,
   formatAmount,
   formatDecimals,
   formatNumber,
@@ -91,7 +92,7 @@ function exact(shown: number, result: Result, unit: string): string {
   if (dimension === "count" && Number.isInteger(shown)) return formatTrimmed(shown, digits);
   const number = formatNumber(shown, digits);
   const most = mostDecimals(result, unit);
-  return (number.split(".")[1]?.length ?? 0) > most ? formatDecimals(shown, most) : number;
+  return decimalsOf(number) > most ? formatDecimals(shown, most) : number;
 }
 
 /** How many decimals a result is worth at most in a unit, by the finest step that it is known to. */

@@ -30,6 +30,11 @@ export function formatDecimals(value: number, decimals: number): string {
   return group(/^-0(\.0*)?$/.test(text) ? text.slice(1) : text);
 }
 
+/** How many decimals a number text has. */
+export function decimalsOf(number: string): number {
+  return number.split(".")[1]?.length ?? 0;
+}
+
 function group(text: string): string {
   const [whole = "", fraction] = text.replace("-", "\u2212").split(".");
   const grouped =

@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import {
   decimalsFor,
+  decimalsOf,
   formatAmount,
   formatDecimals,
   formatField,
@@ -112,5 +113,16 @@ describe("decimalsFor(halfWidth)", () => {
     [0.004, 3],
   ])("gives a half-width of %d as many as %d decimals", (half, decimals) => {
     expect(decimalsFor(half)).toBe(decimals);
+  });
+});
+
+describe("decimalsOf(number)", () => {
+  it.each([
+    ["12", 0],
+    ["12.", 0],
+    ["0.50", 2],
+    [formatDecimals(-12345.678, 1), 1],
+  ])("counts those of %s", (text, decimals) => {
+    expect(decimalsOf(text)).toBe(decimals);
   });
 });
