@@ -3,7 +3,13 @@ import { stageNotices } from "../../lib/batch/stages.ts";
 import { onScene, type Scene } from "../calculation/live.ts";
 import { cautionItem } from "../caution/caution-item.ts";
 import { paintEvening } from "./evening-line.ts";
-import { draftSentences, inventedSentence, planSentences, stageSentences } from "./sheet-text.ts";
+import {
+  byCare,
+  draftSentences,
+  inventedSentence,
+  planSentences,
+  stageSentences,
+} from "./sheet-text.ts";
 import { drafts } from "./store.ts";
 
 class BatchProblems extends HTMLElement {
@@ -30,8 +36,7 @@ class BatchProblems extends HTMLElement {
       line.textContent = invented;
       line.hidden = invented === "" || Object.keys(values).length === 0;
     }
-    const hard = sentences.filter(({ care }) => care !== true);
-    const care = sentences.filter(({ care }) => care);
+    const { hard, care } = byCare(sentences);
     this.querySelector("[data-nothing]")?.toggleAttribute("hidden", hard.length > 0);
     this.querySelector("[data-sentences]")?.toggleAttribute("hidden", hard.length === 0);
     this.querySelector("[data-sentences]")?.replaceChildren(...hard.map(cautionItem));

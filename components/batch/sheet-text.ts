@@ -62,6 +62,13 @@ export interface PlanSentence {
   readonly care?: boolean;
 }
 
+/** What stands in the way, and what only wants care. */
+export function byCare<T extends { readonly care?: boolean }>(
+  all: readonly T[],
+): { readonly hard: readonly T[]; readonly care: readonly T[] } {
+  return { hard: all.filter(({ care }) => !care), care: all.filter(({ care }) => care) };
+}
+
 /** What stands in the way or wants care, as sentences. */
 export function planSentences(planned: Planned, unitFor: UnitChoice): readonly PlanSentence[] {
   const refusals = planned.ok

@@ -10,7 +10,7 @@ import type { BatchValues } from "../../lib/calculations/graph.ts";
 import { say } from "../../lib/calculations/say.ts";
 import { derivationOf } from "../batch/derivations.ts";
 import { paintEvening } from "../batch/evening-line.ts";
-import { allInventedText, draftSentences } from "../batch/sheet-text.ts";
+import { allInventedText, byCare, draftSentences } from "../batch/sheet-text.ts";
 import { changeBatch, drafts, notice, setDraft } from "../batch/store.ts";
 import { onScene, type Scene } from "../calculation/live.ts";
 import { cautionLink } from "../caution/caution-item.ts";
@@ -55,7 +55,7 @@ class PlanObstacles extends HTMLElement {
     clearTimeout(this.#waiting);
     const turn = ++this.#turn;
     const now = survey(scene.graph, scene.values, scene.outcomeOf);
-    const hard = now.obstacles.filter(({ care }) => !care);
+    const { hard, care } = byCare(now.obstacles);
     const misread = draftSentences(scene.graph, drafts.get());
     const items = hard.map((obstacle) => this.#item(scene, obstacle));
     this.#list("[data-obstacles]", [
@@ -64,7 +64,7 @@ class PlanObstacles extends HTMLElement {
     ]);
     this.#list(
       "[data-care]",
-      now.obstacles.filter(({ care }) => care).map((one) => this.#item(scene, one).item),
+      care.map((one) => this.#item(scene, one).item),
     );
     const own = Object.keys(scene.values).length > 0;
     this.#text("[data-invented]", own ? allInventedText(scene.graph, scene.values) : "");
