@@ -7,6 +7,7 @@ import { evening } from "../helpers/evening.ts";
 import { benchOn, storedOn } from "../helpers/bench-page.ts";
 import { browser, context, freshPages, open, page, site } from "../helpers/fresh-page.ts";
 import { calculator, live, watchedPage } from "../helpers/pages.ts";
+import { openRecords, touchRecords } from "../helpers/records-page.ts";
 import { BATCH_KEY } from "../../components/batch/keys.ts";
 
 freshPages({
@@ -266,7 +267,7 @@ describe("a month later", () => {
     expect(Math.abs(watts("liquid") / ON.liquid - 1)).toBeLessThan(0.05);
     expect(Math.abs(watts("bath") / ON.bath - 1)).toBeLessThan(0.05);
 
-    await openRecords(page);
+    await openRecords(page, site);
     await page.getByRole("link", { name: "October" }).click();
     await page.getByText("Again at another size").click();
     await page.getByLabel("Finished batch, mL").fill("400");
@@ -307,7 +308,7 @@ describe("a month later", () => {
       /Finished batch\s+(600 mL\s+400|400 mL\s+600) mL/,
     );
 
-    await openRecords(page);
+    await openRecords(page, site);
     const mine = await exportAll(page);
     expect(mine.batches).toHaveLength(2);
     const elsewhere = await browser.newContext({ acceptDownloads: true });
@@ -352,16 +353,8 @@ function october(): Batch {
   return { ...log.batch(PLAN), id: "october-01", revision: 40, name: "October", gear: GEAR };
 }
 
-async function openRecords(on: Page): Promise<void> {
-  await on.goto(`${site}records/`);
-  await on.waitForSelector("batch-records[data-listed]", { state: "attached" });
-}
-
 async function importAll(on: Page, all: object): Promise<void> {
-  await on.goto(`${site}records/`);
-  // Where nothing is kept yet, the page comes alive when it is touched.
-  await on.getByLabel("Open a file of records").focus();
-  await on.waitForSelector("batch-records[data-listed]", { state: "attached" });
+  await touchRecords(on, site);
   await on.locator("batch-records [data-import]").setInputFiles({
     name: "all.json",
     mimeType: "application/json",

@@ -103,14 +103,20 @@ describe("the programme of stints", () => {
     await page.mouse.up();
   }
 
-  it("follows the ends of stint and rest that are dragged in the figure", async () => {
+  /** The programme as its first change has drawn it anew, at the width it has here. */
+  async function openDrawn() {
     await open("chapters/sonication/");
     const { field } = calculator(page, "sonication");
     await field("ceiling").fill("33");
     const drawing = page.locator('live-figure[data-figure="programme"]');
     await drawing.scrollIntoViewIfNeeded();
-    // The first change draws it anew, at the width it has here.
-    await drawing.locator("svg:not([data-built])").waitFor();
+    const frame = drawing.locator("svg:not([data-built])");
+    await frame.waitFor();
+    return { field, drawing, frame };
+  }
+
+  it("follows the ends of stint and rest that are dragged in the figure", async () => {
+    const { field } = await openDrawn();
     await drag("stintTime", -40);
     const stint = Number(await field("stintTime").inputValue());
     expect(stint).toBeLessThan(20);
@@ -121,12 +127,7 @@ describe("the programme of stints", () => {
   });
 
   it("is drawn anew inside its frame, with its numbers where they are unfolded", async () => {
-    await open("chapters/sonication/");
-    const { field } = calculator(page, "sonication");
-    await field("ceiling").fill("33");
-    const drawing = page.locator('live-figure[data-figure="programme"]');
-    await drawing.scrollIntoViewIfNeeded();
-    const frame = drawing.locator("svg:not([data-built])");
+    const { field, drawing, frame } = await openDrawn();
     await frame.evaluate((svg) => svg.setAttribute("data-seen", ""));
     const drawn = (): Promise<string> => frame.evaluate((svg) => svg.innerHTML);
     const before = await drawn();

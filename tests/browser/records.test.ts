@@ -9,6 +9,7 @@ import type { Batch } from "../../lib/batch/record.ts";
 import { BROWSER_FLAGS, findBrowser } from "../helpers/browser.ts";
 import { browser, context, freshPages, open, page, site } from "../helpers/fresh-page.ts";
 import { calculator, forbid, live, watchedPage } from "../helpers/pages.ts";
+import { openRecords, touchRecords } from "../helpers/records-page.ts";
 
 freshPages({ acceptDownloads: true });
 
@@ -53,18 +54,6 @@ const file = (batches: unknown[], gear: unknown[] = []): string =>
 const rows = (on: Page = page) => on.locator("[data-rows] li");
 const said = (on: Page = page) => on.locator("batch-records [data-said]");
 
-async function openRecords(on: Page = page): Promise<void> {
-  await on.goto(`${site}records/`);
-  await on.waitForSelector("batch-records[data-listed]", { state: "attached" });
-}
-
-/** Where nothing is kept yet, the page comes alive when it is touched. */
-async function openNew(on: Page = page): Promise<void> {
-  await on.goto(`${site}records/`);
-  await on.getByLabel("Open a file of records").focus();
-  await on.waitForSelector("batch-records[data-listed]", { state: "attached" });
-}
-
 async function importText(text: string, on: Page = page): Promise<string> {
   await on
     .locator("batch-records [data-import]")
@@ -92,12 +81,12 @@ describe("the records", () => {
     expect((await exportAll()).batches).toEqual([]);
     await nameBatch("First");
     await calculator(page, "recipe").field("batchVolume").fill("700");
-    await openRecords();
+    await openRecords(page, site);
     await expect.poll(() => rows().allInnerTexts()).toHaveLength(1);
     expect(await rows().innerText()).toMatch(/First[\s\S]*700.mL[\s\S]*planned[\s\S]*Open now/);
     await open("batch/");
     await page.getByRole("button", { name: "Start over" }).click();
-    await openRecords();
+    await openRecords(page, site);
     await expect.poll(() => rows().allInnerTexts()).toHaveLength(1);
     expect(await rows().innerText()).not.toMatch(/Open now/);
     await page.getByRole("button", { name: "Open First" }).click();
@@ -106,7 +95,7 @@ describe("the records", () => {
   });
 
   it("do a batch again next month, with the newest numbers of its gear, and lay both side by side", async () => {
-    await openNew();
+    await touchRecords(page, site);
     await importText(file([MARCH], [SCALE]));
     await rows()
       .getByRole("button", { name: /^Again/ })
@@ -114,7 +103,7 @@ describe("the records", () => {
     await page.waitForURL(/plan/);
     await nameBatch("April");
     await calculator(page, "recipe").field("spiritStrength").fill("45");
-    await openRecords();
+    await openRecords(page, site);
     await expect.poll(() => rows().allInnerTexts()).toHaveLength(2);
     const { batches } = await exportAll();
     const april = batches.find(({ name }) => name === "April");
@@ -139,7 +128,7 @@ describe("the records", () => {
   });
 
   it("do a batch again at another size, and say beside the field what cannot be read", async () => {
-    await openNew();
+    await touchRecords(page, site);
     await importText(file([{ ...MARCH, values: { ...VALUES, "weighing.waterMass": 0.3 } }]));
     await page.getByRole("link", { name: "March" }).click();
     await page.getByText("Again at another size").click();
@@ -153,20 +142,20 @@ describe("the records", () => {
     await page.waitForURL(/plan/);
     await open("batch/");
     expect(await calculator(page, "recipe").field("batchVolume").inputValue()).toBe("250");
-    await openRecords();
+    await openRecords(page, site);
     const { batches } = await exportAll();
     const next = batches.find(({ repeats }) => repeats === "march-0001");
     expect(next?.values).toEqual({ ...VALUES, batchVolume: 0.25e-3 });
   });
 
   it("travel to another browser in one file, all of them identical, and not twice", async () => {
-    await openNew();
+    await touchRecords(page, site);
     await importText(file([MARCH, MAY], [SCALE]));
     await expect.poll(() => rows().allInnerTexts()).toHaveLength(2);
     const mine = await exportAll();
     const elsewhere = await browser.newContext({ acceptDownloads: true });
     const { page: theirs, faults } = await watchedPage(elsewhere);
-    await openNew(theirs);
+    await touchRecords(theirs, site);
     expect(await importText(JSON.stringify(mine), theirs)).toMatch(/3 added/);
     const there = await exportAll(theirs);
     const byId = (all: { id?: string }[]) => [...all].sort((a, b) => (a.id! < b.id! ? -1 : 1));
@@ -178,7 +167,7 @@ describe("the records", () => {
   });
 
   it("are as the schema on the page says, and damaged ones are not", async () => {
-    await openNew();
+    await touchRecords(page, site);
     await importText(file([MARCH, MAY], [SCALE]));
     const all = await exportAll();
     const schema = await (await fetch(`${site}reference/records/records.schema.json`)).json();
@@ -189,7 +178,7 @@ describe("the records", () => {
   });
 
   it("take the good ones of a damaged file, and name each bad one", async () => {
-    await openNew();
+    await touchRecords(page, site);
     const burnt = {
       ...MAY,
       name: "Burnt",
@@ -207,12 +196,12 @@ describe("the records", () => {
   });
 
   it("keep a damaged record as it is, tell of it, and give it out", async () => {
-    await openNew();
+    await touchRecords(page, site);
     await importText(file([MARCH]));
     await expect.poll(() => rows().allInnerTexts()).toHaveLength(1);
     const text = '{"format":"bilayer-bench-batch","version":1,"batch":{"na';
     await putRow("torn-00001", text);
-    await openRecords();
+    await openRecords(page, site);
     await expect
       .poll(() => page.locator("[data-damaged]").innerText())
       .toMatch(/could not be read.*kept as it is/s);
@@ -226,7 +215,7 @@ describe("the records", () => {
   });
 
   it("are renamed, printed whole, saved as a table, removed, and brought back", async () => {
-    await openNew();
+    await touchRecords(page, site);
     await importText(file([MARCH, MAY]));
     await page.getByRole("link", { name: "March" }).click();
     await page.getByText("Give it another name").click();
@@ -267,7 +256,7 @@ describe("the records", () => {
     await expect
       .poll(() => page.locator("batch-actions [data-said]").innerText())
       .toMatch(/Another tab has opened/);
-    await openRecords(other);
+    await openRecords(other, site);
     await expect.poll(() => rows(other).allInnerTexts()).toHaveLength(2);
     const { batches } = await exportAll(other);
     const notes = Object.fromEntries(batches.map(({ name, notes: text }) => [name, text]));
@@ -277,7 +266,7 @@ describe("the records", () => {
   it("say where the browser refuses them, and work on", async () => {
     await forbid(page, "indexedDB");
     await nameBatch("Alone");
-    await openRecords();
+    await openRecords(page, site);
     await expect.poll(() => rows().allInnerTexts()).toHaveLength(1);
     await expect
       .poll(() => page.locator("[data-keeping]").innerText())
@@ -293,7 +282,7 @@ describe("the records", () => {
     await expect
       .poll(() => page.locator("batch-actions [data-said]").innerText())
       .toMatch(/little room left/);
-    await openRecords();
+    await openRecords(page, site);
     await expect.poll(() => page.locator("[data-keeping]").innerText()).toMatch(/little room left/);
     await page.evaluate(() => {
       IDBObjectStore.prototype.put = () => {
@@ -388,7 +377,7 @@ describe("a browser that is killed just after typing", () => {
       const third = await startBrowser(folder);
       const three = await visit(third.connected);
       await expect.poll(() => three.getByLabel("Name of this batch").inputValue()).toBe("The next");
-      await openRecords(three);
+      await openRecords(three, site);
       await expect.poll(() => rows(three).allInnerTexts()).toHaveLength(2);
       await killBrowser(third);
     } finally {
