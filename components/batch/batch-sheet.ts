@@ -1,6 +1,7 @@
 import { planBatch } from "../../lib/batch/plan.ts";
 import { stageNotices } from "../../lib/batch/stages.ts";
 import { onScene, unitIn, type Scene } from "../calculation/live.ts";
+import { made, setText } from "../shell/elements.ts";
 import {
   benchInventedSentence,
   draftSentences,
@@ -49,11 +50,7 @@ class BatchSheet extends HTMLElement {
         ...draftSentences(scene.graph, drafts.get()),
         ...planSentences(planned, scene.unitFor),
         ...stageSentences(scene.graph, stageNotices(scene.outcomeOf), scene.unitFor),
-      ].map(({ text }) => {
-        const item = document.createElement("li");
-        item.textContent = text;
-        return item;
-      }),
+      ].map(({ text }) => made("li", {}, text)),
     );
   }
 
@@ -71,8 +68,7 @@ class BatchSheet extends HTMLElement {
   }
 
   #text(selector: string, text: string): void {
-    const place = this.querySelector(selector);
-    if (place && place.textContent !== text) place.textContent = text;
+    setText(this.querySelector(selector), text);
   }
 }
 

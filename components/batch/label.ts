@@ -1,5 +1,6 @@
 import { EMPTY_BATCH } from "../../lib/batch/record.ts";
 import { onScene, type Scene } from "../calculation/live.ts";
+import { made, setText } from "../shell/elements.ts";
 import { countText, fieldTexts, labelsOf, withField } from "./label-text.ts";
 import { changeBatch, drafts } from "./store.ts";
 
@@ -37,32 +38,24 @@ class BatchLabel extends HTMLElement {
     }
     const { labels, remarks } = labelsOf(graph, batch, drafts.get(), unitFor);
     this.querySelector("[data-remarks]")?.replaceChildren(
-      ...remarks.map((text) => made("li", text)),
+      ...remarks.map((text) => made("li", {}, text)),
     );
-    const count = this.querySelector("[data-count]");
-    if (count) count.textContent = countText(labels.length);
+    setText(this.querySelector("[data-count]"), countText(labels.length));
     const sheet = this.querySelector<HTMLElement>("[data-labels]");
     if (!sheet) return;
     sheet.dataset["size"] = texts["labelSize"];
     sheet.replaceChildren(
-      ...labels.map((label) => {
-        const paper = made("div", "");
-        paper.className = "label";
-        for (const [part, text] of Object.entries(label)) {
-          const line = made("p", text as string);
-          line.dataset["part"] = part;
-          paper.append(line);
-        }
-        return paper;
-      }),
+      ...labels.map((label) =>
+        made(
+          "div",
+          { class: "label" },
+          ...Object.entries(label).map(([part, text]) =>
+            made("p", { "data-part": part }, text as string),
+          ),
+        ),
+      ),
     );
   }
-}
-
-function made(tag: "li" | "div" | "p", text: string): HTMLElement {
-  const element = document.createElement(tag);
-  element.textContent = text;
-  return element;
 }
 
 /** Makes the labels follow the reader's batch. */

@@ -18,6 +18,7 @@ import { allInventedText, stageSentences, type PlanSentence } from "../batch/she
 import { changeBatch, drafts, notice, setDraft } from "../batch/store.ts";
 import { onScene, type Scene } from "../calculation/live.ts";
 import { cautionItem } from "../caution/caution-item.ts";
+import { made, setText } from "../shell/elements.ts";
 import { siteUrl } from "../shell/root.ts";
 import {
   acceptText,
@@ -501,15 +502,9 @@ class BenchStage extends HTMLElement {
     list.setAttribute("data-key", key);
     list.replaceChildren(
       ...steps.map(({ id, label }) => {
-        const item = document.createElement("li");
-        const button = document.createElement("button");
-        button.type = "button";
-        button.className = "large";
-        button.dataset["goTo"] = id;
-        button.textContent = label;
-        if (id === entry?.step) button.setAttribute("aria-current", "step");
-        item.append(button);
-        return item;
+        const here = id === entry?.step && { "aria-current": "step" };
+        const props = { type: "button", class: "large", "data-go-to": id, ...here };
+        return made("li", {}, made("button", props, label));
       }),
     );
   }
@@ -604,8 +599,7 @@ class BenchStage extends HTMLElement {
   // Small things.
 
   #text(selector: string, text: string): void {
-    const place = this.querySelector(selector);
-    if (place && place.textContent !== text) place.textContent = text;
+    setText(this.querySelector(selector), text);
   }
 
   #show(selector: string, shown: boolean): void {

@@ -24,9 +24,10 @@ import { say, type UnitChoice } from "../../lib/calculations/say.ts";
 import { formatAmount, formatField } from "../../lib/units/format.ts";
 import { derivationOf } from "../batch/derivations.ts";
 import { changeBatch, drafts, setDraft, setUnit } from "../batch/store.ts";
-import { fillTable } from "../calculation/live-table.ts";
+import { fillTable } from "../calculation/fill-table.ts";
 import { onScene, unitIn, type Scene } from "../calculation/live.ts";
 import type * as DrawModule from "../figure/draw.ts";
+import { made, setText } from "../shell/elements.ts";
 import { siteLink } from "../shell/root.ts";
 import { scheduleToFollow } from "./bench-now.ts";
 import { stampNow } from "./clock.ts";
@@ -343,13 +344,7 @@ class BenchProbe extends HTMLElement {
     const place = this.querySelector(selector);
     // What stands there already is not said again.
     if (place?.textContent === sentences.join("")) return;
-    place?.replaceChildren(
-      ...sentences.map((text) => {
-        const item = document.createElement("li");
-        item.textContent = text;
-        return item;
-      }),
-    );
+    place?.replaceChildren(...sentences.map((text) => made("li", {}, text)));
   }
 
   #say(text: string): void {
@@ -357,8 +352,7 @@ class BenchProbe extends HTMLElement {
   }
 
   #text(selector: string, text: string): void {
-    const place = this.querySelector(selector);
-    if (place && place.textContent !== text) place.textContent = text;
+    setText(this.querySelector(selector), text);
   }
 
   #show(selector: string, shown: boolean): void {

@@ -11,6 +11,7 @@ import { say, show } from "../../lib/calculations/say.ts";
 import { readRows, writeRows, type UnitOfColumn } from "../../lib/calculations/readings.ts";
 import { formatAmount } from "../../lib/units/format.ts";
 import { drafts, setDraft, setUnit, setValue } from "../batch/store.ts";
+import { made, setText } from "../shell/elements.ts";
 import { fillInfluences } from "./influences.ts";
 import { onScene, sameAsBefore, unitIn, type Scene } from "./live.ts";
 import { cautionLink } from "../caution/caution-item.ts";
@@ -281,10 +282,11 @@ class CalculationForm extends HTMLElement {
     const note = field?.querySelector<HTMLElement>("[data-read-as]");
     const grouped = /^\s*\d{1,3}[.,]\d{3}(?!\d)/.test(control.value);
     if (!note) return;
-    note.hidden = !grouped || typeof value !== "number";
+    const unclear = grouped && typeof value === "number";
+    note.toggleAttribute("hidden", !unclear);
     setText(
       note,
-      note.hidden ? "" : `Read as ${at(Number(value))}: the mark is a decimal mark, not thousands.`,
+      unclear ? `Read as ${at(value)}: the mark is a decimal mark, not thousands.` : "",
     );
   }
 
@@ -304,7 +306,7 @@ class CalculationForm extends HTMLElement {
     const button = place.querySelector<HTMLButtonElement>("[data-relink]");
     const typedOver = outcome.origins[name] === "reader";
     const title = scene.graph.get(link.calculation).title;
-    if (button) button.hidden = !typedOver;
+    button?.toggleAttribute("hidden", !typedOver);
     if (!text) return;
     if (!typedOver) return setText(text, `From “${title}”, as it stands for your batch.`);
     const upstream = scene.outcomeOf(link.calculation);
@@ -319,8 +321,8 @@ class CalculationForm extends HTMLElement {
     const place = this.#form?.querySelector<HTMLElement>(`[data-error-for="${name}"]`);
     const control = this.#form?.elements.namedItem(name);
     if (!place) return;
-    place.hidden = message === undefined;
-    if (place.textContent !== (message ?? "")) place.textContent = message ?? "";
+    place.toggleAttribute("hidden", message === undefined);
+    setText(place, message ?? "");
     if (control instanceof HTMLElement) {
       if (message === undefined) control.removeAttribute("aria-invalid");
       else control.setAttribute("aria-invalid", "true");
@@ -331,7 +333,7 @@ class CalculationForm extends HTMLElement {
 
   #markStale(stale: boolean): void {
     const note = this.#form?.querySelector<HTMLElement>("[data-stale]");
-    if (note) note.hidden = !stale;
+    note?.toggleAttribute("hidden", !stale);
     this.#form?.querySelector(".outcome")?.toggleAttribute("data-stale-now", stale);
   }
 
@@ -359,17 +361,26 @@ class CalculationForm extends HTMLElement {
     const place = this.#form?.querySelector("[data-notices]");
     if (!place) return;
     const texts = good.cautions.map((notice) => say(notice.say, scene.unitFor));
-    const spoken = texts.join("\n");
-    if (place.getAttribute("data-shown") === spoken) return;
-    place.setAttribute("data-shown", spoken);
+    const which = good.cautions.map(({ caution }) => caution).join(" ");
+    if (place.getAttribute("data-shown") === which) {
+      Array.from(place.children).forEach((item, i) =>
+        setText(item.querySelector("span"), texts[i] ?? ""),
+      );
+      return;
+    }
+    place.setAttribute("data-shown", which);
     place.replaceChildren(
-      ...good.cautions.map(({ caution }, i) => {
-        const item = document.createElement("li");
-        const strong = document.createElement("strong");
-        strong.textContent = "Caution.";
-        item.append(strong, ` ${texts[i] ?? ""} `, cautionLink(caution));
-        return item;
-      }),
+      ...good.cautions.map(({ caution }, i) =>
+        made(
+          "li",
+          {},
+          made("strong", {}, "Caution."),
+          " ",
+          made("span", {}, texts[i] ?? ""),
+          " ",
+          cautionLink(caution),
+        ),
+      ),
     );
   }
 
@@ -409,11 +420,6 @@ function builtValue(control: Control): string {
   if (isTyped(control)) return control.defaultValue;
   const options = Array.from(control.options);
   return (options.find((option) => option.defaultSelected) ?? options[0])?.value ?? "";
-}
-
-/** Writes text only where it changed: an untouched node costs no layout. */
-function setText(element: Element, text: string): void {
-  if (element.textContent !== text) element.textContent = text;
 }
 
 /** Makes every calculator on the page come alive. */

@@ -1,5 +1,6 @@
+import { fillTable } from "./fill-table.ts";
 import { onScene, sameAsBefore, unitIn, type Scene } from "./live.ts";
-import { tableRows, type TextTable, type WhichRows } from "./table-rows.ts";
+import { tableRows, type WhichRows } from "./table-rows.ts";
 
 /** ms */
 const PAUSE = 500;
@@ -43,27 +44,6 @@ class LiveTable extends HTMLElement {
     this.#shown = shown;
     fillTable(body, table);
   }
-}
-
-/** Puts these rows in place of those that a table shows. */
-export function fillTable(table: HTMLTableElement, { head, rows }: Omit<TextTable, "title">): void {
-  const cell = (tag: "th" | "td", text: string, scope?: string): HTMLTableCellElement => {
-    const element = document.createElement(tag);
-    element.textContent = text;
-    if (scope) element.setAttribute("scope", scope);
-    return element;
-  };
-  const row = (cells: readonly HTMLTableCellElement[]): HTMLTableRowElement => {
-    const element = document.createElement("tr");
-    element.append(...cells);
-    return element;
-  };
-  table.tHead?.replaceChildren(row(head.map((text) => cell("th", text, "col"))));
-  table.tBodies[0]?.replaceChildren(
-    ...rows.map(([first = "", ...others]) =>
-      row([cell("th", first, "row"), ...others.map((text) => cell("td", text))]),
-    ),
-  );
 }
 
 /** Makes every computed table on the page follow the reader's batch. */

@@ -1,3 +1,4 @@
+import { setText } from "../shell/elements.ts";
 import { onScene, sameAsBefore, unitIn } from "./live.ts";
 import { resultText, slotText, type Edge } from "./slots.ts";
 
@@ -12,12 +13,13 @@ class LiveValue extends HTMLElement {
       const calculation = scene.graph.get(id);
       const unitOf = (key: string, offered: readonly string[]): string =>
         unitIn(scene.batch.units, key, offered);
-      this.textContent = calculation.results[name]
+      const text = calculation.results[name]
         ? resultText(calculation, good, unitOf, name, {
             plain: plain !== undefined,
             edge: edge as Edge | undefined,
           })
         : slotText(calculation, good, unitOf, name);
+      setText(this, text);
     });
   }
 }

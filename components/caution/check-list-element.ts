@@ -1,3 +1,4 @@
+import { setText } from "../shell/elements.ts";
 import {
   EMPTY_CHECK_LIST,
   OWN_LIMITS,
@@ -132,8 +133,7 @@ class CheckList extends HTMLElement {
   }
 
   private say(text: string): void {
-    const status = this.querySelector("[data-status]");
-    if (status && status.textContent !== text) status.textContent = text;
+    setText(this.querySelector("[data-status]"), text);
   }
 }
 

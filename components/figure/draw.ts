@@ -4,10 +4,10 @@ import type {
   BarData,
   Drawing,
   FigureData,
-  Mark,
   SpanData,
   SpanLook,
 } from "../../lib/calculations/calculation.ts";
+import { ABOVE, BELOW, LETTER, placeNames, type Plane } from "./names.ts";
 import { formatTrimmed, formatAmount } from "../../lib/units/format.ts";
 import { fromSI, unitOf } from "../../lib/units/units.ts";
 
@@ -34,6 +34,7 @@ const LONG = /-?\d+\.\d{2,}/g;
  * group are drawn alike, so they are one path.
  */
 export function shorten(svg: SVGSVGElement): void {
+  for (const part of svg.querySelectorAll(`[${AXIS}]`)) part.removeAttribute(AXIS);
   for (const group of svg.querySelectorAll("g")) joinStrokes(group);
   for (const element of svg.querySelectorAll("*"))
     for (const name of ["d", "transform", "x1", "x2", "y1", "y2", "cx", "cy", "x", "y", "width"]) {
@@ -88,16 +89,91 @@ function scaled(axis: Axis, unit: string): Scaled {
  * page's stylesheet has those rules, for the page's policy allows no style of a script
  */
 export function drawFigure(data: Drawing, title: string, canvas: Canvas): SVGSVGElement {
+  return draw(data, title, canvas, optionsOf(data, canvas));
+}
+
+/**
+ * Draws a figure in place of an older drawing of it, part by part, and not an axis that is the same: its
+ * letters take as long as all the rest.
+ *
+ * @param shown - the older drawing, in the document
+ * @returns that drawing, changed; or where it took other room, a new one as of `drawFigure`
+ */
+export function redrawFigure(
+  shown: SVGSVGElement | null,
+  data: Drawing,
+  title: string,
+  canvas: Canvas,
+): SVGSVGElement {
+  const options = optionsOf(data, canvas);
+  const { width } = canvas;
+  const kept = AXES.filter((axis) => {
+    const frame = frameOf(options, axis, width);
+    return frame !== "" && frame === shown?.getAttribute(`data-${axis}`);
+  });
+  const bare = kept.map((axis) => [axis, { ...options[axis], axis: null, grid: false }] as const);
+  const drawn = draw(data, title, canvas, { ...options, ...Object.fromEntries(bare) });
+  for (const axis of AXES) drawn.setAttribute(`data-${axis}`, frameOf(options, axis, width));
+  if (!shown || !takesSameRoom(shown, drawn)) return drawn;
+  for (const { name, value } of drawn.attributes)
+    if (shown.getAttribute(name) !== value) shown.setAttribute(name, value);
+  const were = Array.from(shown.children).filter(
+    (part) => !kept.some((axis) => part.getAttribute(AXIS) === axis),
+  );
+  const are = Array.from(drawn.children);
+  if (were.length === are.length)
+    were.forEach((part, i) => !part.isEqualNode(are[i] ?? null) && part.replaceWith(are[i] ?? ""));
+  else {
+    for (const part of were) part.remove();
+    shown.append(...are);
+  }
+  return shown;
+}
+
+const AXES = ["x", "y"] as const;
+const AXIS = "data-axis";
+
+/**
+ * All that an axis is drawn from, as a text; empty where Plot finds its ends for itself. What is no data, as a
+ * function, falls out of it.
+ */
+function frameOf(
+  { height, ...options }: Plot.PlotOptions,
+  axis: (typeof AXES)[number],
+  width: number,
+): string {
+  return options[axis]?.domain ? JSON.stringify([width, height, options[axis]]) : "";
+}
+
+function takesSameRoom(shown: SVGSVGElement, drawn: SVGSVGElement): boolean {
+  return (
+    !shown.hasAttribute("data-built") &&
+    ["width", "height", "viewBox"].every(
+      (name) => shown.getAttribute(name) === drawn.getAttribute(name),
+    )
+  );
+}
+
+function draw(
+  data: Drawing,
+  title: string,
+  canvas: Canvas,
+  options: Plot.PlotOptions,
+): SVGSVGElement {
   const svg = Plot.plot({
     document: canvas.document,
     width: canvas.width,
     ariaLabel: title,
     style: { fontSize: "13px" },
-    ...optionsOf(data, canvas),
+    ...options,
   }) as SVGSVGElement;
   for (const style of svg.querySelectorAll("style")) style.remove();
   // The drawing is one picture with one name; names of its parts would be read as nothing.
-  for (const part of svg.querySelectorAll("[aria-label]")) part.removeAttribute("aria-label");
+  for (const part of svg.querySelectorAll("[aria-label]")) {
+    const [, axis] = /^([xy])-(?:axis|grid)/.exec(part.getAttribute("aria-label") ?? "") ?? [];
+    if (axis && part.parentNode === svg) part.setAttribute(AXIS, axis);
+    part.removeAttribute("aria-label");
+  }
   svg.setAttribute("role", "img");
   if ("lines" in data) addHandles(svg, data, canvas);
   if ("rows" in data) addKey(svg, data, canvas);
@@ -155,18 +231,23 @@ function lineOptions(data: FigureData, canvas: Canvas): Plot.PlotOptions {
   const edges = (data.bands ?? []).flatMap((band) =>
     band.points.flatMap(([, low, high]) => [y.at(low), y.at(high)]),
   );
+  const ends = extent(lines, marks);
   const plane = planeOf(
-    x.domain ?? extent(lines, marks),
-    y.domain ?? [
-      ...edges,
-      ...rules.map((rule) => rule.y),
-      ...marks.map((mark) => mark.y),
-      ...lines.flatMap(({ points }) => points.map(([, height]) => height)),
-    ],
+    { domain: x.domain ?? ends, nice: !x.domain },
+    {
+      domain:
+        y.domain ??
+        extremes([
+          ...edges,
+          ...rules.map((rule) => rule.y),
+          ...marks.map((mark) => mark.y),
+          ...lines.flatMap(({ points }) => points.map(([, height]) => height)),
+        ]),
+      nice: true,
+    },
     { width: canvas.width, ...margins },
   );
-  const sides = sidesOf(marks, plane);
-  const named = labels(lines, takenBy(marks, sides, rules, plane), plane);
+  const { sides, names } = placeNames(lines, marks, rules, plane);
   return {
     height: HEIGHT,
     ...margins,
@@ -174,8 +255,7 @@ function lineOptions(data: FigureData, canvas: Canvas): Plot.PlotOptions {
       label: x.label,
       labelAnchor: "center",
       labelArrow: "none",
-      nice: !x.domain,
-      ...(x.domain && { domain: x.domain }),
+      domain: plane.across,
       ticks: narrow ? 5 : 8,
       tickFormat: tick,
     },
@@ -183,11 +263,12 @@ function lineOptions(data: FigureData, canvas: Canvas): Plot.PlotOptions {
       label: y.label,
       labelArrow: "none",
       grid: true,
-      nice: true,
-      ...(y.domain && { domain: y.domain }),
+      domain: plane.up,
       ticks: 6,
       tickFormat: tick,
     },
+    // Radii are px, not values to be scaled.
+    r: { type: "identity" },
     marks: [
       ...(data.bands ?? []).map((band) =>
         Plot.areaY(band.points, {
@@ -209,7 +290,7 @@ function lineOptions(data: FigureData, canvas: Canvas): Plot.PlotOptions {
               strokeLinecap: "round",
             }),
             words(rules, {
-              x: () => extent(lines, marks)[0],
+              x: () => ends[0],
               text: "label",
               textAnchor: "start",
               dx: 4,
@@ -229,7 +310,7 @@ function lineOptions(data: FigureData, canvas: Canvas): Plot.PlotOptions {
       ...[true, false].flatMap((above) =>
         [true, false].map((rising) =>
           words(
-            named.filter((name) => name.above === above && name.rising === rising),
+            names.filter((name) => name.above === above && name.rising === rising),
             {
               textAnchor: above === rising ? "end" : "start",
               dx: above === rising ? -7 : 7,
@@ -271,205 +352,44 @@ function words<T extends { readonly y: number }>(
 
 const halo = { stroke: "var(--ground)", strokeWidth: 4, strokeLinejoin: "round" } as const;
 
-type Point = readonly [number, number];
-
-interface Line {
-  readonly label: string;
-  readonly points: readonly Point[];
-}
-
-interface Label {
-  readonly x: number;
-  readonly y: number;
-  readonly text: string;
-  readonly above: boolean;
-  readonly rising: boolean;
-}
-
-/** About what a letter of a name takes, px: of the drawing made at build, whose letters are kept large on a phone. */
-const LETTER = 7.5;
-const LINE_HEIGHT = 14;
-/** px from a line to the middle of its name. */
-const BESIDE = 12;
-/** As far from other lines and names as makes a difference, px. */
-const CLEAR = 24;
-const PLACES = [0.3, 0.7, 0.5, 0.85, 0.15];
-
-/** What must not be hidden by a name, and must not be taken for what it names: px, from the top left. */
-interface Box {
-  readonly left: number;
-  readonly right: number;
-  readonly y: number;
-}
-
-/**
- * A name at each line, above it or below, as far from the other lines, the marks and the other names as can be:
- * a name that lies nearer to another line would be taken for that one's.
- */
-function labels(lines: readonly Line[], taken: Box[], plane: Plane): readonly Label[] {
-  const boxOf = ({ x, y, text, above, rising }: Label): Box => {
-    const [at, width] = [plane.x(x), LETTER * text.length];
-    const left = above === rising ? at - 7 - width : at + 7;
-    return { left, right: left + width, y: plane.y(y) + (above ? -BESIDE : BESIDE) };
-  };
-  const traces = lines.map(({ points }) => traceOf(points, plane));
-  const room = (label: Label, own: number): number => {
-    const box = boxOf(label);
-    if (box.left < plane.left + 6 || box.right > plane.right) return -1;
-    if (box.y > plane.bottom - LINE_HEIGHT / 2) return -1;
-    const heights = traces.flatMap((trace, i) => {
-      const distances = [0, 0.25, 0.5, 0.75, 1].flatMap((share) => {
-        const height = trace[Math.round(box.left + share * (box.right - box.left))];
-        return height === undefined ? [] : [Math.abs(height - box.y)];
-      });
-      // Beside its own line is where it belongs, as long as that does not run through it.
-      return i === own ? distances.filter((px) => px < BESIDE / 2) : distances;
-    });
-    const gaps = taken.map(({ left, right, y }) =>
-      Math.max(left - box.right, box.left - right, Math.abs(y - box.y) - LINE_HEIGHT),
-    );
-    return Math.min(CLEAR, ...heights, ...gaps);
-  };
-  return lines.flatMap((line, i) => {
-    const { label: text, points } = line;
-    if (points.length === 0 || text === "") return [];
-    const places = [i % 2 === 0, i % 2 !== 0].flatMap((above) =>
-      PLACES.map((share): Label => ({ ...alongPath(points, share), text, above })),
-    );
-    const { place: best } = places
-      .map((place) => ({ place, free: room(place, i) }))
-      .reduce((a, b) => (b.free > a.free ? b : a));
-    taken.push(boxOf(best));
-    return [best];
-  });
-}
-
-/** About where Plot will draw what, px from the top left: it rounds its axes outwards, which moves little. */
-interface Plane {
-  readonly left: number;
-  readonly right: number;
-  readonly bottom: number;
-  readonly x: (value: number) => number;
-  readonly y: (value: number) => number;
-}
-
-/** How high a line runs, px from the top, at each px from the left where it is drawn: asked again and again. */
-function traceOf(points: Line["points"], plane: Plane): readonly (number | undefined)[] {
-  const trace: (number | undefined)[] = [];
-  for (let i = 1; i < points.length; i++) {
-    const [[ax, ay], [bx, by]] = [points[i - 1], points[i]] as [Point, Point];
-    const [from, to] = [plane.x(ax), plane.x(bx)];
-    const left = Math.max(plane.left, Math.ceil(Math.min(from, to)));
-    const right = Math.min(plane.right, Math.max(from, to));
-    for (let px = left; px <= right; px++)
-      trace[px] ??= plane.y(from === to ? ay : ay + ((by - ay) * (px - from)) / (to - from));
-  }
-  return trace;
-}
-
+/** Where Plot will draw what, with its axes rounded outwards; and where these begin and end. */
 function planeOf(
-  xs: readonly number[],
-  ys: readonly number[],
+  across: { readonly domain: Ends; readonly nice: boolean },
+  up: { readonly domain: Ends; readonly nice: boolean },
   size: { readonly width: number } & Readonly<
     Record<"marginLeft" | "marginRight" | "marginTop" | "marginBottom", number>
   >,
-): Plane {
-  const [from, to, low, high] = [xs, ys].flatMap((all) => [Math.min(...all), Math.max(...all)]) as [
-    number,
-    number,
-    number,
-    number,
-  ];
+): Plane & { readonly across: Ends; readonly up: Ends } {
   const [left, right] = [size.marginLeft, size.width - size.marginRight];
   const [top, bottom] = [size.marginTop, HEIGHT - size.marginBottom];
+  const x = Plot.scale({ x: { type: "linear", ...across, range: [left, right] } });
+  const y = Plot.scale({ y: { type: "linear", ...up, range: [bottom, top] } });
   return {
     left,
     right,
     bottom,
-    x: (value) => left + ((right - left) * (value - from)) / (to - from || 1),
-    y: (value) => bottom - ((bottom - top) * (value - low)) / (high - low || 1),
+    across: x?.domain as Ends,
+    up: y?.domain as Ends,
+    x: x?.apply as Plane["x"],
+    y: y?.apply as Plane["y"],
   };
 }
 
-/** Where the name of a mark stands: px down from it, and which end of the name is there. */
-interface Side {
-  readonly dy: number;
-  readonly textAnchor: "start" | "middle" | "end";
-}
+type Ends = [number, number];
 
-const ABOVE = -15;
-const BELOW = 24;
-
-/** Above its mark, or below where another name is; never over the numbers of an axis. */
-function sidesOf(marks: readonly Mark[], plane: Plane): readonly Side[] {
-  const taken: Box[] = [];
-  return marks.map((mark, i) => {
-    const amid = boxOfMark(mark, { dy: ABOVE, textAnchor: "middle" }, plane);
-    const textAnchor =
-      amid.left < plane.left ? "start" : amid.right > plane.right ? "end" : "middle";
-    const box = boxOfMark(mark, { dy: ABOVE, textAnchor }, plane);
-    const covered = taken.some(
-      ({ left, right, y }) =>
-        left < box.right && box.left < right && Math.abs(y - box.y) < LINE_HEIGHT,
-    );
-    // Two ends of one stage may come close while they are dragged: their names are on either side from the first.
-    const dy = (mark.drag ? i % 2 === 1 : covered) ? BELOW : ABOVE;
-    const side: Side = { dy, textAnchor };
-    if (mark.label !== "") taken.push(boxOfMark(mark, side, plane));
-    return side;
-  });
-}
-
-function boxOfMark({ x, y, label }: Mark, { dy, textAnchor }: Side, plane: Plane): Box {
-  const width = LETTER * label.length;
-  const left = plane.x(x) - { start: 0, middle: width / 2, end: width }[textAnchor];
-  return { left, right: left + width, y: plane.y(y) + dy };
-}
-
-/** What stands in the drawing before lines are named: marks with their names, names of rules. */
-function takenBy(
-  marks: readonly Mark[],
-  sides: readonly Side[],
-  rules: readonly { readonly y: number; readonly label: string }[],
-  plane: Plane,
-): Box[] {
-  return [
-    ...marks.flatMap((mark, i) => {
-      const at = plane.x(mark.x);
-      const dot = { left: at - 5, right: at + 5, y: plane.y(mark.y) };
-      return [dot, boxOfMark(mark, sides[i] as Side, plane)];
-    }),
-    ...rules.map(({ y, label }) => ({
-      left: plane.left,
-      right: plane.left + LETTER * label.length,
-      y: plane.y(y) - 7,
-    })),
-  ];
-}
-
-/** The point so far along a line, by its share of the points, and whether the line rises there. */
-function alongPath(
-  points: readonly Point[],
-  share: number,
-): { readonly x: number; readonly y: number; readonly rising: boolean } {
-  const at = share * (points.length - 1);
-  const before = Math.floor(at);
-  const a = points[before] as Point;
-  const b = points[before + 1] ?? a;
-  const rest = at - before;
-  return {
-    x: a[0] + (b[0] - a[0]) * rest,
-    y: a[1] + (b[1] - a[1]) * rest,
-    rising: b[1] >= a[1],
-  };
+/** An axis of nothing goes from 0 to 1. */
+function extremes(values: readonly number[]): Ends {
+  return values.length === 0 ? [0, 1] : [Math.min(...values), Math.max(...values)];
 }
 
 function extent(
   lines: readonly { readonly points: readonly (readonly [number, number])[] }[],
   marks: readonly { readonly x: number }[],
-): [number, number] {
-  const xs = [...lines.flatMap((line) => line.points.map(([x]) => x)), ...marks.map(({ x }) => x)];
-  return [Math.min(...xs), Math.max(...xs)];
+): Ends {
+  return extremes([
+    ...lines.flatMap((line) => line.points.map(([x]) => x)),
+    ...marks.map(({ x }) => x),
+  ]);
 }
 
 function tick(value: number): string {

@@ -1,5 +1,5 @@
 import { onScene, sameAsBefore, unitIn, type Scene } from "../calculation/live.ts";
-import { fillTable } from "../calculation/live-table.ts";
+import { fillTable } from "../calculation/fill-table.ts";
 import { figureData } from "./data.ts";
 import { dragHandles } from "./drag.ts";
 import type * as DrawModule from "./draw.ts";
@@ -84,34 +84,15 @@ class LiveFigure extends HTMLElement {
     this.#painted = painted;
     const shown = place.querySelector("svg");
     const label = shown?.getAttribute("aria-label") ?? "";
-    const drawn = plot.drawFigure(data, label, { document, width: this.#width, unitOf });
-    if (shown && likeBefore(shown, drawn)) change(shown, drawn);
-    else place.replaceChildren(drawn);
+    const drawn = plot.redrawFigure(shown, data, label, {
+      document,
+      width: this.#width,
+      unitOf,
+    });
+    if (drawn !== shown) place.replaceChildren(drawn);
     this.#rows = () => plot.figureRows(data, unitOf);
     this.#tabulate();
   }
-}
-
-/** Whether it takes the same room, so that nothing around it has to be laid out again. */
-function likeBefore(shown: SVGSVGElement, drawn: SVGSVGElement): boolean {
-  return (
-    !shown.hasAttribute("data-built") &&
-    ["width", "height", "viewBox"].every(
-      (name) => shown.getAttribute(name) === drawn.getAttribute(name),
-    )
-  );
-}
-
-function change(shown: SVGSVGElement, drawn: SVGSVGElement): void {
-  for (const { name, value } of drawn.attributes)
-    if (shown.getAttribute(name) !== value) shown.setAttribute(name, value);
-  const [were, are] = [[...shown.childNodes], [...drawn.childNodes]];
-  if (were.length !== are.length) return shown.replaceChildren(...are);
-  // Axes mostly stay as they are, and letters take long to lay out.
-  were.forEach((part, i) => {
-    const next = are[i] as ChildNode;
-    if (!part.isEqualNode(next)) part.replaceWith(next);
-  });
 }
 
 /** Makes every figure on the page follow the reader's batch. */

@@ -6,6 +6,7 @@ import type { Rows } from "../../lib/calculations/calculation.ts";
 import { all, onRow } from "../batch/database.ts";
 import { batch } from "../batch/store.ts";
 import { onScene, type Scene } from "../calculation/live.ts";
+import { made } from "../shell/elements.ts";
 import { readingsSay } from "./gear-text.ts";
 import { gearOf, keepGear, notKept, takeGear, type Undo } from "./shelf.ts";
 
@@ -72,20 +73,15 @@ class GearReadings extends HTMLElement {
   }
 
   #item({ graph, unitFor }: Scene, { batch: one, day, rows }: Evening): HTMLElement {
-    const item = document.createElement("li");
     const title = one.name === "" ? "the batch without a name" : `“${one.name}”`;
     const when = DAY.format(new Date(`${day}T00:00:00Z`));
     const said = readingsSay(graph, one, rows, unitFor);
-    const line = document.createElement("p");
-    line.textContent = `${when}, ${title}. ${said.text}`;
-    item.append(line);
-    if (!said.ok) return item;
-    const button = document.createElement("button");
-    button.type = "button";
-    button.textContent = `Use the readings of ${title}, ${when}, for this bath`;
+    const line = made("p", {}, `${when}, ${title}. ${said.text}`);
+    if (!said.ok) return made("li", {}, line);
+    const text = `Use the readings of ${title}, ${when}, for this bath`;
+    const button = made("button", { type: "button" }, text);
     button.addEventListener("click", () => void this.#take(rows, said.evening));
-    item.append(button);
-    return item;
+    return made("li", {}, line, button);
   }
 
   /** The open batch’s bath is known from them at once, and so is the kept one that it uses. */

@@ -8,6 +8,7 @@ import {
 import { batch, drafts, setValue } from "../batch/store.ts";
 import { newId } from "../batch/new-id.ts";
 import { onScene, type Scene } from "../calculation/live.ts";
+import { made, setText } from "../shell/elements.ts";
 import { differenceTexts, isOwn } from "./gear-text.ts";
 import { sectionOf } from "./sections.ts";
 import {
@@ -222,8 +223,7 @@ class GearShelf extends HTMLElement {
   }
 
   #text(selector: string, text: string): void {
-    const place = this.querySelector(selector);
-    if (place && place.textContent !== text) place.textContent = text;
+    setText(this.querySelector(selector), text);
   }
 
   /** The fields that a plate, a ruler or the scale tells, each with a place to say that it is not told yet. */
@@ -280,7 +280,9 @@ class GearShelf extends HTMLElement {
     differs
       .querySelector("ul")
       ?.replaceChildren(
-        ...differenceTexts(graph, differences, name ?? "", unitFor).map((text) => made("li", text)),
+        ...differenceTexts(graph, differences, name ?? "", unitFor).map((text) =>
+          made("li", {}, text),
+        ),
       );
     this.#text('[data-act="keep-changes"]', `Keep the changes in “${name}”`);
     this.#text('[data-act="take-back"]', `Take back the numbers of “${name}”`);
@@ -307,25 +309,24 @@ class GearShelf extends HTMLElement {
   }
 
   #item(gear: Gear): HTMLElement {
-    const item = made("li", "");
+    const item = made("li");
     if (this.#renaming?.id === gear.id) {
-      const form = document.createElement("form");
-      const input = document.createElement("input");
-      input.type = "text";
-      input.maxLength = 120;
-      input.autocomplete = "off";
+      const input = made("input", {
+        type: "text",
+        maxlength: "120",
+        autocomplete: "off",
+        "data-new-name": true,
+        "data-focus": `name-${gear.id}`,
+        "aria-label": `New name of “${gear.name}”`,
+      });
       input.value = this.#renaming.text;
-      input.dataset["newName"] = "";
-      input.dataset["focus"] = `name-${gear.id}`;
-      input.setAttribute("aria-label", `New name of “${gear.name}”`);
-      const save = made("button", "Give it this name");
-      form.append(input, save, this.#button("leave-name", "Leave it", gear));
-      item.append(form);
+      const save = made("button", {}, "Give it this name");
+      item.append(made("form", {}, input, save, this.#button("leave-name", "Leave it", gear)));
       return item;
     }
     const used = gearOf(batch.get(), this.#kind)?.id === gear.id;
-    const name = made("span", used ? `${gear.name} (in this batch)` : gear.name);
-    const actions = made("span", "");
+    const name = made("span", {}, used ? `${gear.name} (in this batch)` : gear.name);
+    const actions = made("span");
     if (!used) actions.append(this.#button("use", "Use in this batch", gear));
     actions.append(this.#button("rename", "Rename", gear), this.#button("remove", "Remove", gear));
     item.append(name, actions);
@@ -333,11 +334,17 @@ class GearShelf extends HTMLElement {
   }
 
   #button(act: string, text: string, { id, name }: Gear): HTMLButtonElement {
-    const button = made("button", text);
-    button.type = "button";
-    Object.assign(button.dataset, { act, id, focus: `${act}-${id}` });
-    button.setAttribute("aria-label", `${text}: “${name}”`);
-    return button;
+    return made(
+      "button",
+      {
+        type: "button",
+        "data-act": act,
+        "data-id": id,
+        "data-focus": `${act}-${id}`,
+        "aria-label": `${text}: “${name}”`,
+      },
+      text,
+    );
   }
 }
 
@@ -347,12 +354,6 @@ function leftText(left: number, all: number): string {
   return left === 1
     ? "One of these is still the demonstration’s."
     : `${left} of these are still the demonstration’s.`;
-}
-
-function made<K extends "li" | "span" | "button">(tag: K, text: string): HTMLElementTagNameMap[K] {
-  const element = document.createElement(tag);
-  element.textContent = text;
-  return element;
 }
 
 /** Brings the shelves of gear alive. */

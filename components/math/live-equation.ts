@@ -1,5 +1,6 @@
 import { onScene, sameAsBefore, unitIn } from "../calculation/live.ts";
 import { slotText } from "../calculation/slots.ts";
+import { setText } from "../shell/elements.ts";
 
 class LiveEquation extends HTMLElement {
   connectedCallback(): void {
@@ -13,10 +14,8 @@ class LiveEquation extends HTMLElement {
       const calculation = scene.graph.get(id);
       const unitOf = (name: string, offered: readonly string[]): string =>
         unitIn(scene.batch.units, name, offered);
-      for (const slot of slots) {
-        const text = slotText(calculation, good, unitOf, slot.dataset["slot"] ?? "");
-        if (slot.textContent !== text) slot.textContent = text;
-      }
+      for (const slot of slots)
+        setText(slot, slotText(calculation, good, unitOf, slot.dataset["slot"] ?? ""));
     });
   }
 }

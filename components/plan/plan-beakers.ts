@@ -1,8 +1,9 @@
 import { compareBeakers } from "../../lib/batch/scaling-up.ts";
 import { readEntry } from "../../lib/calculations/entry.ts";
 import type { BatchValues } from "../../lib/calculations/graph.ts";
-import { fillTable } from "../calculation/live-table.ts";
+import { fillTable } from "../calculation/fill-table.ts";
 import { onScene, type Scene } from "../calculation/live.ts";
+import { made } from "../shell/elements.ts";
 import { bathInputs, beakerRows, misfitTexts } from "./plan-text.ts";
 
 /** ms: a comparison asks for two dozen results. */
@@ -49,11 +50,7 @@ class PlanBeakers extends HTMLElement {
     if (table) fillTable(table, beakerRows(compared, scene.unitFor));
     const misfits = misfitTexts(scene.graph, compared, scene.unitFor);
     this.querySelector("[data-misfits]")?.replaceChildren(
-      ...misfits.map((text) => {
-        const item = document.createElement("li");
-        item.textContent = text;
-        return item;
-      }),
+      ...misfits.map((text) => made("li", {}, text)),
     );
     this.querySelector("[data-fits]")?.toggleAttribute("hidden", misfits.length > 0);
   }

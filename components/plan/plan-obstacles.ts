@@ -14,6 +14,7 @@ import { allInventedText, byCare, draftSentences } from "../batch/sheet-text.ts"
 import { changeBatch, drafts, notice, setDraft } from "../batch/store.ts";
 import { onScene, type Scene } from "../calculation/live.ts";
 import { cautionLink } from "../caution/caution-item.ts";
+import { made, setText } from "../shell/elements.ts";
 import { siteLink } from "../shell/root.ts";
 import {
   countText,
@@ -59,7 +60,7 @@ class PlanObstacles extends HTMLElement {
     const misread = draftSentences(scene.graph, drafts.get());
     const items = hard.map((obstacle) => this.#item(scene, obstacle));
     this.#list("[data-obstacles]", [
-      ...misread.map(({ text }) => listItem(text)),
+      ...misread.map(({ text }) => made("li", {}, text)),
       ...items.map(({ item }) => item),
     ]);
     this.#list(
@@ -77,13 +78,13 @@ class PlanObstacles extends HTMLElement {
   }
 
   #item(scene: Scene, obstacle: Obstacle) {
-    const item = listItem(`${obstacleText(scene.graph, obstacle, scene.unitFor)} `);
+    const text = obstacleText(scene.graph, obstacle, scene.unitFor);
+    const item = made("li", {}, `${text} `);
     const derivation = derivationOf(obstacle.calculation);
     if (derivation) item.append(siteLink(derivation.href, derivation.text));
     if (obstacle.caution !== undefined)
       item.append(derivation ? ", " : "", cautionLink(obstacle.caution, "the whole caution"));
-    const place = document.createElement("div");
-    place.className = "remedies";
+    const place = made("div", { class: "remedies" });
     if (!obstacle.care) item.append(place);
     return { obstacle, item, place };
   }
@@ -124,18 +125,13 @@ class PlanObstacles extends HTMLElement {
       return;
     }
     const lines = fresh.map((remedy) => {
-      const button = document.createElement("button");
-      button.type = "button";
-      button.textContent = say(remedy.say, scene.unitFor);
-      button.addEventListener("click", () => this.#take(remedy, button.textContent));
-      const line = document.createElement("p");
-      line.append(button, leftText(remedy));
-      return line;
+      const text = say(remedy.say, scene.unitFor);
+      const button = made("button", { type: "button" }, text);
+      button.addEventListener("click", () => this.#take(remedy, text));
+      return made("p", {}, button, leftText(remedy));
     });
-    const line = document.createElement("p");
-    line.textContent = known;
     // First, or it would seem to speak of the changes beside it.
-    place.replaceChildren(...(known === "" ? [] : [line]), ...lines);
+    place.replaceChildren(...(known === "" ? [] : [made("p", {}, known)]), ...lines);
   }
 
   #take(remedy: Remedy, said: string): void {
@@ -180,15 +176,8 @@ class PlanObstacles extends HTMLElement {
   }
 
   #text(selector: string, text: string): void {
-    const place = this.querySelector(selector);
-    if (place && place.textContent !== text) place.textContent = text;
+    setText(this.querySelector(selector), text);
   }
-}
-
-function listItem(text: string): HTMLLIElement {
-  const item = document.createElement("li");
-  item.textContent = text;
-  return item;
 }
 
 /** Makes the list of what stands in the way, and of what mends it, follow the reader's batch. */

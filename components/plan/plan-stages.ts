@@ -1,5 +1,6 @@
 import { scheduleBatch } from "../../lib/batch/schedule.ts";
 import { onScene, type Scene } from "../calculation/live.ts";
+import { made, setText } from "../shell/elements.ts";
 import { siteLink } from "../shell/root.ts";
 import { readClock, stepLines, totalText, type StepLine } from "./plan-text.ts";
 
@@ -23,9 +24,7 @@ class PlanStages extends HTMLElement {
     this.#scene = scene;
     const start = readClock(this.querySelector<HTMLInputElement>("[data-start]")?.value ?? "");
     const scheduled = scheduleBatch(scene.graph, scene.values);
-    const total = this.querySelector("[data-total]");
-    const text = totalText(scheduled, start);
-    if (total && total.textContent !== text) total.textContent = text;
+    setText(this.querySelector("[data-total]"), totalText(scheduled, start));
     this.querySelector("[data-scroll]")?.toggleAttribute("hidden", !scheduled.ok);
     const head = this.querySelector("[data-begins]");
     if (head) head.textContent = start === undefined ? "Begins after" : "Begins at";
@@ -37,18 +36,12 @@ class PlanStages extends HTMLElement {
 }
 
 function row({ id, label, begins, lasts, you, derivation }: StepLine): HTMLTableRowElement {
-  const element = document.createElement("tr");
-  element.dataset["step"] = id;
-  const name = document.createElement("th");
-  name.scope = "row";
-  name.append(derivation ? siteLink(derivation.href, label) : label);
-  const cells = [begins, lasts, you].map((text) => {
-    const cell = document.createElement("td");
-    cell.textContent = text;
-    return cell;
-  });
-  element.append(name, ...cells);
-  return element;
+  return made(
+    "tr",
+    { "data-step": id },
+    made("th", { scope: "row" }, derivation ? siteLink(derivation.href, label) : label),
+    ...[begins, lasts, you].map((text) => made("td", {}, text)),
+  );
 }
 
 function remembered(): string {

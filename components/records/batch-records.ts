@@ -24,9 +24,10 @@ import {
   written,
 } from "../batch/store.ts";
 import { unitIn } from "../calculation/live.ts";
+import { made } from "../shell/elements.ts";
 import { siteUrl } from "../shell/root.ts";
 import { exportAll, importAll, kept, openRecords, type Recorded } from "./kept-records.ts";
-import { button, made } from "./made.ts";
+import { button } from "./made.ts";
 import { compareView, drawTemperatures, OTHERWISE, recordView, titleIn } from "./record-view.ts";
 import { count, KEEPING, mergeText, newestFirst, summaryOf } from "./records-text.ts";
 

@@ -1,23 +1,4 @@
-type Props = Readonly<Record<string, string | boolean>>;
-
-/**
- * An element with its attributes and what is in it.
- *
- * @param props - attributes; `true` for one without a value, `false` for none
- */
-export function made<K extends keyof HTMLElementTagNameMap>(
-  tag: K,
-  props: Props = {},
-  ...children: readonly (Node | string)[]
-): HTMLElementTagNameMap[K] {
-  const element = document.createElement(tag);
-  for (const [name, value] of Object.entries(props)) {
-    if (value === true) element.setAttribute(name, "");
-    else if (value !== false) element.setAttribute(name, value);
-  }
-  element.append(...children);
-  return element;
-}
+import { made } from "../shell/elements.ts";
 
 /** A button that says what it does, and on which record. */
 export function button(act: string, text: string, id?: string): HTMLButtonElement {

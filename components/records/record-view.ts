@@ -12,9 +12,10 @@ import { spiritStrength } from "../../lib/calculations/quantities/spirit.ts";
 import { say, type UnitChoice } from "../../lib/calculations/say.ts";
 import { nameOf } from "../bench/bench-text.ts";
 import { derivationOf } from "../batch/derivations.ts";
+import { made } from "../shell/elements.ts";
 import { siteLink } from "../shell/root.ts";
 import type { Recorded } from "./kept-records.ts";
-import { button, made, table, type RowGroup } from "./made.ts";
+import { button, table, type RowGroup } from "./made.ts";
 import {
   count,
   dayOf,

@@ -1,6 +1,12 @@
 import { parseHTML } from "linkedom";
 import { describe, expect, it } from "vitest";
-import { drawFigure, figureRows, shorten, type Canvas } from "../../../components/figure/draw.ts";
+import {
+  drawFigure,
+  figureRows,
+  redrawFigure,
+  shorten,
+  type Canvas,
+} from "../../../components/figure/draw.ts";
 import type {
   Axis,
   BarData,
@@ -353,6 +359,91 @@ describe("drawFigure(data, title, canvas)", () => {
     const written = texts(svg);
     for (const word of ["Water", "Spirit", "Acid", "250\u00a0mL", "100\u00a0mL", "0\u00a0mL"])
       expect(written).toContain(word);
+  });
+});
+
+describe("redrawFigure(shown, data, title, canvas)", () => {
+  const { document } = parseHTML("<!doctype html><html><body></body></html>");
+  const canvas = (changes: Partial<Canvas> = {}): Canvas => ({
+    document: document as unknown as Document,
+    width: 640,
+    unitOf: firstUnit,
+    ...changes,
+  });
+  const redraw = (
+    shown: SVGSVGElement | null,
+    data: Drawing,
+    changes?: Partial<Canvas>,
+  ): SVGSVGElement => redrawFigure(shown, data, "How warm it gets.", canvas(changes));
+  const parts = (svg: SVGSVGElement): readonly string[] =>
+    Array.from(svg.children, (part) => part.outerHTML).sort();
+  const axis = (svg: SVGSVGElement, name: string): readonly Element[] =>
+    Array.from(svg.querySelectorAll(`[data-axis="${name}"]`));
+  const raised = (by: number): FigureData => ({
+    ...LINES,
+    lines: LINES.lines.map((line) => ({
+      ...line,
+      points: line.points.map(([x, y]) => [x, y + by] as const),
+    })),
+  });
+  const marked: FigureData = {
+    ...LINES,
+    marks: [
+      { x: 1e-4, y: 26, label: "yours" },
+      { x: 2e-4, y: 24, label: "end", drag: { input: "time", from: 0 } },
+    ],
+  };
+  const longer: FigureData = {
+    ...LINES,
+    lines: [...LINES.lines, { label: "more", points: [[0, 20], [9e-4, 60]] }], // prettier-ignore
+  };
+
+  it.each([
+    ["the same", LINES],
+    ["other numbers inside the same axes", raised(0.1)],
+    ["other numbers beyond one axis", raised(40)],
+    ["other numbers beyond both", longer],
+    ["more parts", marked],
+    ["fewer parts", { ...LINES, marks: [], rules: LINES.rules ?? [] }],
+    ["bars", BARS],
+    ["a timeline", SPANS],
+  ] satisfies [string, Drawing][])("shows %s as drawing anew would", (_, data) => {
+    const shown = redraw(redraw(redraw(null, LINES), data), data);
+    expect(parts(shown)).toEqual(parts(drawFigure(data, "How warm it gets.", canvas())));
+  });
+
+  it("changes the drawing that is there", () => {
+    const shown = redraw(null, LINES);
+    expect(redraw(shown, raised(0.1))).toBe(shown);
+  });
+
+  it("keeps the parts of an axis that is the same", () => {
+    const shown = redraw(null, LINES);
+    const across = axis(shown, "x");
+    expect(across.length).toBeGreaterThan(1);
+    expect(texts(shown)).not.toContain("70");
+    redraw(shown, raised(40));
+    expect(axis(shown, "x").map((part, i) => part === across[i])).toEqual(across.map(() => true));
+    expect(texts(shown)).toContain("70");
+  });
+
+  it.each([
+    ["in another width", LINES, { width: 300 }],
+    ["in another height", SPANS, {}],
+  ])("draws a new one %s", (_, data, changes) => {
+    const shown = redraw(null, LINES);
+    expect(redraw(shown, data, changes)).not.toBe(shown);
+  });
+
+  it("draws a new one in place of the one made at build", () => {
+    const built = redraw(null, LINES);
+    built.setAttribute("data-built", "");
+    expect(redraw(built, LINES)).not.toBe(built);
+  });
+
+  it("draws an axis anew for another unit", () => {
+    const shown = redraw(redraw(null, LINES), LINES, { unitOf: (of) => of.of.units[1]! });
+    expect(texts(shown)).toContain("Water added (fl oz)");
   });
 });
 
