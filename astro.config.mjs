@@ -1,8 +1,8 @@
 import mdx from "@astrojs/mdx";
 import { satteri } from "@astrojs/markdown-satteri";
 import { defineConfig } from "astro/config";
-import { unitsPlugin } from "./components/chapter/units-plugin.ts";
 import { mathPlugin } from "./components/math/plugin.ts";
+import { boundUnits } from "./components/shell/bound-units.ts";
 import { earlyModules } from "./components/shell/early-modules.ts";
 import { relativeLinks } from "./components/shell/relative-links.ts";
 
@@ -10,9 +10,9 @@ export default defineConfig({
   srcDir: "./content",
   publicDir: "./content/public",
   trailingSlash: "always",
-  integrations: [mdx(), earlyModules(), relativeLinks()],
+  integrations: [mdx(), earlyModules(), boundUnits(), relativeLinks()],
   markdown: {
-    processor: satteri({ features: { math: true }, mdastPlugins: [mathPlugin, unitsPlugin] }),
+    processor: satteri({ features: { math: true }, mdastPlugins: [mathPlugin] }),
     // A highlighter writes inline styles, which the content policy refuses.
     syntaxHighlight: false,
   },
@@ -32,7 +32,7 @@ export default defineConfig({
               // What nearly every script imports is tiny: in one file it is one request, not four in a row.
               {
                 name: "base",
-                test: /when-needed\.ts|batch\/keys\.ts|shell\/root\.ts|preload-helper/,
+                test: /when-needed\.ts|batch\/keys\.ts|shell\/(root|elements)\.ts|preload-helper/,
               },
             ],
           },

@@ -1,10 +1,7 @@
-import { readFile, readdir, writeFile } from "node:fs/promises";
-import { join, relative, sep } from "node:path";
 import { fileURLToPath } from "node:url";
 import type { AstroIntegration } from "astro";
+import { START_TAG, rewriteBuilt } from "./built-files.ts";
 
-/** A start tag with its attributes; a ">" inside quotes does not end it. */
-const TAG = /<[a-zA-Z][^\s>]*(?:"[^"]*"|'[^']*'|[^'">])*>/g;
 const LINK = /(\s(?:href|src|action|poster|xlink:href)=)(["'])\/(?!\/)([^"']*)\2/g;
 const CSS_URL = /url\((["']?)\/(?!\/)([^"')]*)\1\)/g;
 
@@ -16,7 +13,7 @@ export function rootFrom(file: string): string {
 
 /** Every address in HTML that starts at the host's root, as one that starts at the page. */
 export function relativeHtml(html: string, root: string): string {
-  return html.replaceAll(TAG, (tag) => tag.replaceAll(LINK, `$1$2${root}$3$2`));
+  return html.replaceAll(START_TAG, (tag) => tag.replaceAll(LINK, `$1$2${root}$3$2`));
 }
 
 /** The same for `url(…)` in a stylesheet. */
@@ -35,27 +32,12 @@ export function relativeLinks(): AstroIntegration {
   return {
     name: "relative-links",
     hooks: {
-      "astro:build:done": async ({ dir }) => {
-        const root = fileURLToPath(dir);
-        const entries = await readdir(root, { recursive: true, withFileTypes: true });
-        await Promise.all(
-          entries.map(async (entry) => {
-            if (!entry.isFile()) return;
-            const path = join(entry.parentPath, entry.name);
-            const file = relative(root, path).split(sep).join("/");
-            if (file === "404.html") return;
-            const rewrite = /\.html$/.test(file)
-              ? relativeHtml
-              : /\.css$/.test(file)
-                ? relativeCss
-                : undefined;
-            if (!rewrite) return;
-            const before = await readFile(path, "utf8");
-            const after = rewrite(before, rootFrom(file));
-            if (after !== before) await writeFile(path, after);
-          }),
-        );
-      },
+      "astro:build:done": ({ dir }) =>
+        rewriteBuilt(fileURLToPath(dir), {
+          ".html": (html, file) =>
+            file === "404.html" ? html : relativeHtml(html, rootFrom(file)),
+          ".css": (css, file) => relativeCss(css, rootFrom(file)),
+        }),
     },
   };
 }

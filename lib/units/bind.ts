@@ -13,8 +13,10 @@ const SYMBOLS = [
 ]
   .filter((symbol) => symbol !== "" && symbol !== "°" && !WORDS.has(symbol))
   .sort((a, b) => b.length - a.length)
-  .map((symbol) => symbol.replaceAll(/[$()*+./?[\\\]^{|}]/g, String.raw`\$&`));
-const AMOUNT = new RegExp(String.raw`(?<=\d) (?:${SYMBOLS.join("|")})(?![\p{L}\d])`, "gu");
+  .map((symbol) =>
+    symbol.replaceAll(/[$()*+./?[\\\]^{|}]/g, String.raw`\$&`).replaceAll(" ", String.raw`\s+`),
+  );
+const AMOUNT = new RegExp(String.raw`(?<=\d)\s+(?:${SYMBOLS.join("|")})(?![\p{L}\d])`, "gu");
 
 /**
  * Running text with each number bound to its unit by a no-break space, so that no line ends between them.
@@ -22,5 +24,5 @@ const AMOUNT = new RegExp(String.raw`(?<=\d) (?:${SYMBOLS.join("|")})(?![\p{L}\d
  * @param text - with units as {@link UNITS} writes them; all else is left as it is
  */
 export function bindUnits(text: string): string {
-  return text.replaceAll(AMOUNT, (unit) => unit.replaceAll(" ", "\u00a0"));
+  return text.replaceAll(AMOUNT, (unit) => unit.replaceAll(/\s+/g, "\u00a0"));
 }

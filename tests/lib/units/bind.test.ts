@@ -10,6 +10,7 @@ describe("bindUnits(text)", () => {
     ["0.5 g/100 mL.", "0.5~g/100~mL."],
     ["3.5 mm (2 °C)", "3.5~mm (2~°C)"],
     ["2 L and 3 d", "2~L and 3~d"],
+    ["40 %\n  vol at 20\n°C", "40~%~vol at 20~°C"],
   ])("binds in “%s”", (text, bound) => {
     expect(bindUnits(text)).toBe(bound.replaceAll("~", "\u00a0"));
   });
