@@ -2,7 +2,7 @@ import mdx from "@astrojs/mdx";
 import { satteri } from "@astrojs/markdown-satteri";
 import { defineConfig } from "astro/config";
 import { mathPlugin } from "./components/math/plugin.ts";
-import { boundUnits } from "./components/shell/bound-units.ts";
+import { boundText } from "./components/shell/bound-text.ts";
 import { earlyModules } from "./components/shell/early-modules.ts";
 import { relativeLinks } from "./components/shell/relative-links.ts";
 
@@ -10,7 +10,7 @@ export default defineConfig({
   srcDir: "./content",
   publicDir: "./content/public",
   trailingSlash: "always",
-  integrations: [mdx(), earlyModules(), boundUnits(), relativeLinks()],
+  integrations: [mdx(), earlyModules(), boundText(), relativeLinks()],
   markdown: {
     processor: satteri({ features: { math: true }, mdastPlugins: [mathPlugin] }),
     // A highlighter writes inline styles, which the content policy refuses.

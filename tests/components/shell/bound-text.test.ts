@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { boundHtml } from "../../../components/shell/bound-units.ts";
+import { boundHtml } from "../../../components/shell/bound-text.ts";
 
 describe("boundHtml(html)", () => {
   it.each([
@@ -10,6 +10,15 @@ describe("boundHtml(html)", () => {
     ["<!-- 2 g --><p>3 g", "<!-- 2 g --><p>3~g"],
   ])("binds the text of %s", (html, bound) => {
     expect(boundHtml(html)).toBe(bound.replaceAll("~", "\u00a0"));
+  });
+
+  it("takes brackets and stops into the span of their formula", () => {
+    const formula = '<span class="formula"><math><mi>x</mi></math></span>';
+    expect(boundHtml(`so (${formula}), or ${formula}.`)).toBe(
+      'so <span class="formula">(<math><mi>x</mi></math>),</span> or ' +
+        '<span class="formula"><math><mi>x</mi></math>.</span>',
+    );
+    expect(boundHtml(`${formula} and (so)`)).toBe(`${formula} and (so)`);
   });
 
   it.each([

@@ -14,8 +14,16 @@ const OTHER = new RegExp(
   "g",
 );
 
-/** HTML with each number of its running text bound to its unit. */
+/** Some browsers end a line on either side of MathML, whatever is written there. */
+const BEFORE_FORMULA = /([(“‘]+)(<span class="formula">)/g;
+const AFTER_FORMULA = /(<\/math>)(<\/span>)([).,;:!?”’]+)/g;
+
+/** HTML with each number of its running text bound to its unit, and each formula to its brackets and stops. */
 export function boundHtml(html: string): string {
+  return withUnits(html).replaceAll(BEFORE_FORMULA, "$2$1").replaceAll(AFTER_FORMULA, "$1$3$2");
+}
+
+function withUnits(html: string): string {
   let bound = "";
   let from = 0;
   for (const { 0: other, index } of html.matchAll(OTHER)) {
@@ -25,10 +33,10 @@ export function boundHtml(html: string): string {
   return bound + bindUnits(html.slice(from));
 }
 
-/** Lets no line of the built site end between a number and its unit, wherever its words come from. */
-export function boundUnits(): AstroIntegration {
+/** Lets no line of the built site end amid what belongs together, wherever its words come from. */
+export function boundText(): AstroIntegration {
   return {
-    name: "bound-units",
+    name: "bound-text",
     hooks: {
       "astro:build:done": ({ dir }) => rewriteBuilt(fileURLToPath(dir), { ".html": boundHtml }),
     },
