@@ -42,6 +42,11 @@ export const READING_IS_OLD = 600;
 /** s: how far ahead the ceiling is looked for. */
 export const HORIZON = 21_600;
 
+/**
+ * s: a straight line goes through readings that are at least so far apart. Over less, what the probe errs by, or
+ * what the plan's start was off by, looks like a steep rise (common practice, no source).
+ */
+const APART = 60;
 /** s: how long the liquid is followed after switching off. */
 const FOLLOWED = 14_400;
 /** s: how far the drawing goes on after the last planned stint, or where no plan says what comes. */
@@ -650,8 +655,8 @@ function timeToReach(liquid: Curves, model: Model): Reach {
 }
 
 /**
- * Until the ceiling along a straight line through the last two readings, where the last is warmer than the model
- * has an answer for: then the model is the wrong thing to wait by. What warmed it before the ultrasound was
+ * Until the ceiling along a straight line through the last reading and the latest one {@link APART} before it, or
+ * the start, where the last is warmer than the model has an answer for: then the model is the wrong thing to wait by. What warmed it before the ultrasound was
  * switched off says nothing of the time after.
  */
 function straightToCeiling(
@@ -662,9 +667,11 @@ function straightToCeiling(
   ceiling: number,
   now: number,
 ): number | null {
-  const [latest, before = begin] = anchors.toReversed();
+  const latest = anchors.at(-1);
   const check = checks.find(({ entry }) => entry === latest?.entry);
   if (!latest || !check || check.outside <= 0) return null;
+  const before = [begin, ...anchors].findLast(({ time }) => latest.time - time >= APART);
+  if (!before) return null;
   if (switched?.running === false && switched.time >= before.time) return null;
   const rate = (latest.liquid - before.liquid) / (latest.time - before.time);
   if (!(rate > 0)) return null;
@@ -721,7 +728,7 @@ function readingRemarks(last: ReadingCheck | undefined, straight: boolean): read
     [
       ...where,
       outside > 0
-        ? `The bath may be warmer than thought, its heater on, or the liquid less; or the probe touches the glass. ${straight ? "Until the next reading the earliest time goes by a straight line through the last two. " : ""}Stir, and read again.`
+        ? `The bath may be warmer than thought, its heater on, or the liquid less; or the probe touches the glass. ${straight ? "Until the next reading the earliest time goes by a straight line from what was known a minute or more before it. " : ""}Stir, and read again.`
         : "The probe may not be in the liquid, the bath may be colder than thought, or the ultrasound was off for a while. Stir, and read again.",
     ],
   ];

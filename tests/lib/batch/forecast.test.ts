@@ -353,10 +353,17 @@ describe("forecastOf(graph, batch, steps, now)", () => {
       expect(low(start.read(100, 27), 100)).toBeCloseTo(100, 6);
     });
 
-    it("goes through the last two, and none of it is left where the last is as expected", () => {
+    it("goes through the last two that are far enough apart, and none of it is left where the last is as expected", () => {
       const made = start.read(60, 22, 22).read(160, 27, 22);
       expect(low(made.read(260, 29, 22), 260)).toBeCloseTo(150, 6);
       expect(low(made.read(170, 27, 27), 200)).toBeNull();
+    });
+
+    it("is not drawn from the probe's own error between readings within a minute", () => {
+      expect(low(start.read(59, 23.9, 21.5), 59)).toBeNull();
+      expect(low(start.read(60, 23.9, 22), 60)).toBeCloseTo((60 * 8.1) / 1.9, 6);
+      // 2 K in 10 s; since the start, 5 K in 100 s.
+      expect(low(start.read(90, 25).read(100, 27), 100)).toBeCloseTo(100, 6);
     });
 
     it("passes by what is no temperature of the liquid", () => {
