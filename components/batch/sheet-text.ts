@@ -104,9 +104,9 @@ export function misreadSentences(
 ): readonly string[] {
   return [...new Map(inputs)].flatMap(([key, { label }]) => {
     const text = drafts[key];
-    return text === undefined
-      ? []
-      : [`${label}: “${text}” is not read, and the value before it still counts. Mend it first.`];
+    if (text === undefined) return [];
+    const found = text.trim() === "" ? "the field is empty" : `“${text}” is not read`;
+    return [`${label}: ${found}, and the value before it still counts. Mend it first.`];
   });
 }
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { eveningSentence } from "../../../components/batch/sheet-text.ts";
+import { eveningSentence, misreadSentences } from "../../../components/batch/sheet-text.ts";
 import { begin, EMPTY_BATCH } from "../../../lib/batch/record.ts";
 import { evening } from "../../helpers/evening.ts";
 
@@ -16,5 +16,17 @@ describe("eveningSentence(batch)", () => {
   it("says nothing before the evening and after it", () => {
     expect(eveningSentence(EMPTY_BATCH)).toBe("");
     expect(eveningSentence(begun.end(900).batch())).toBe("");
+  });
+});
+
+describe("misreadSentences(inputs, drafts)", () => {
+  const inputs = [["recipe.batchVolume", { label: "Finished batch" }]] as const;
+
+  it("quotes what was typed, and names a field left empty", () => {
+    expect(misreadSentences(inputs, {})).toEqual([]);
+    expect(misreadSentences(inputs, { "recipe.batchVolume": "abc" })).toEqual([
+      "Finished batch: “abc” is not read, and the value before it still counts. Mend it first.",
+    ]);
+    expect(misreadSentences(inputs, { "recipe.batchVolume": " " })[0]).toMatch(/^[^“]*empty/);
   });
 });
