@@ -240,6 +240,8 @@ export function wrongReadingText(
   if (!(reading <= max)) return `A scale of this notebook shows at most ${at(max)}.`;
   const vessel = ask?.vessel ?? last?.vessel ?? 1;
   const now = shown[vessel - 1] ?? 0;
+  if (reading < 0)
+    return `Below nought something is off the scale that it was tared with. Put it back: it must show ${at(now)} then, as before.`;
   // Only of what went over is anything spooned out again, and no more than went in.
   const over = last?.vessel === vessel && last.verdict === "over" && !last.accepted;
   const least = over ? now - last.in : now;

@@ -147,6 +147,11 @@ describe("wrongReadingText(stand, reading, unit)", () => {
     );
     expect(wrong([weighed("water", 0.3)], 20)).toMatch(/together: 320 g\./);
   });
+  it("takes a minus for what is off the scale, not for a second tare", () => {
+    for (const log of [[], [weighed("water", 0.3204)], [weighed("water", 0.5)]])
+      expect(wrong(log, -5)).toMatch(/^Below nought.*Put it back/);
+    expect(wrong([weighed("water", 0.3204)], -210)).toMatch(/must show 320\.4 g then/);
+  });
   it("lets no more be taken out than what went over", () => {
     const over = [weighed("water", 0.3204), weighed("spirit", 0.5)];
     expect(wrong(over, 432)).toBe("");
