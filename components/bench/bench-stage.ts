@@ -512,7 +512,10 @@ class BenchStage extends HTMLElement {
   #paintDrafts(): void {
     for (const field of this.querySelectorAll<Field>("[data-draft]")) {
       const draft = drafts.get()[DRAFT_PREFIX + field.dataset["draft"]] ?? "";
-      if (field.value !== draft && document.activeElement !== field) field.value = draft;
+      if (field.value === draft || document.activeElement === field) continue;
+      field.value = draft;
+      // A text that a reload brought back is not left where nobody sees it.
+      if (draft !== "") field.closest("details")?.setAttribute("open", "");
     }
     for (const box of this.querySelectorAll<HTMLInputElement>("[data-check]"))
       box.checked = checkDraft(box.dataset["check"] ?? "") in drafts.get();

@@ -418,6 +418,12 @@ describe("amounts and notes", () => {
     await bench().begin();
     await page.getByText("Write a note").click();
     await page.getByLabel("Note for the record").fill("foamier than last time");
+    // What was not kept yet is seen after a reload, too.
+    await page.reload();
+    await expect
+      .poll(() => page.getByLabel("Note for the record").inputValue())
+      .toBe("foamier than last time");
+    await page.getByLabel("Note for the record").click();
     await bench().button("Keep the note").click();
     await bench().skipTo("Skim");
     await page.getByLabel("Foam skimmed, by volume").fill("12,5");
