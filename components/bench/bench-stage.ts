@@ -7,15 +7,16 @@ import {
   type Entry,
   type Noted,
 } from "../../lib/batch/log.ts";
-import { begin, type Batch } from "../../lib/batch/record.ts";
+import { begin, writeRecord, type Batch } from "../../lib/batch/record.ts";
 import { stageNotices } from "../../lib/batch/stages.ts";
 import type { WeighingIn } from "../../lib/batch/weighing-in.ts";
 import { MASS } from "../../lib/calculations/quantities/kinds.ts";
 import { parse } from "../../lib/units/parse.ts";
 import { derivationOf } from "../batch/derivations.ts";
 import { batchKeeping } from "../batch/keeping.ts";
+import { fileName, save } from "../batch/save.ts";
 import { allInventedText, stageSentences, type PlanSentence } from "../batch/sheet-text.ts";
-import { changeBatch, drafts, notice, setDraft } from "../batch/store.ts";
+import { batch, changeBatch, drafts, notice, setDraft } from "../batch/store.ts";
 import { onScene, type Scene } from "../calculation/live.ts";
 import { cautionItem } from "../caution/caution-item.ts";
 import { made, setText } from "../shell/elements.ts";
@@ -45,8 +46,8 @@ const KEEPING: Readonly<Record<ReturnType<typeof batchKeeping.get>, string>> = {
   records:
     "Part of this browser’s storage is refused or full: what you press is kept among the records of this browser alone. Have the bench open in one tab only, and wait a moment before you close that.",
   refused:
-    "This browser refuses to keep anything: all works, but leave this page open to the end, and save the batch as a file on the Batch page.",
-  full: "This browser’s storage is full: what you press now may be lost when the page is closed. Save the batch as a file on the Batch page.",
+    "This browser refuses to keep anything: all works, but only while this page is open. Before you leave it, save the batch as a file; “Open a file” on the Batch page brings it back.",
+  full: "This browser’s storage is full: what you press now is lost when you leave this page. Save the batch as a file first; “Open a file” on the Batch page brings it back.",
 };
 const AWAKE: Readonly<Record<Awake, string>> = {
   on: "The screen stays on while this page is open.",
@@ -88,7 +89,8 @@ class BenchStage extends HTMLElement {
     notice.subscribe((text) => text !== "" && this.#say(text));
     batchKeeping.subscribe((state) => {
       this.#text("[data-keeping]", KEEPING[state]);
-      this.#show("[data-keeping]", state !== "kept");
+      this.#show("[data-unkept]", state !== "kept");
+      this.#show("[data-save]", state === "refused" || state === "full");
     });
     this.#paintSound();
     keepAwake((state) => this.#text("[data-awake]", AWAKE[state]));
@@ -108,6 +110,7 @@ class BenchStage extends HTMLElement {
     else if ("shows" in data) this.#shows();
     else if ("accept" in data) this.#accept();
     else if ("undo" in data) this.#undo();
+    else if ("save" in data) save(writeRecord(batch.get()), fileName(batch.get().name, "json"));
     else if ("sound" in data) this.#sound();
     else if (data["goTo"]) this.#goTo(data["goTo"]);
   }

@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { AxeBuilder } from "@axe-core/playwright";
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
@@ -6,6 +7,7 @@ import { BATCH_KEY } from "../../components/batch/keys.ts";
 import { benchOn, storedOn } from "../helpers/bench-page.ts";
 import { forbid } from "../helpers/pages.ts";
 import type { Entry } from "../../lib/batch/log.ts";
+import { readRecord } from "../../lib/batch/record.ts";
 
 freshPages({ timezoneId: "Europe/Berlin", viewport: { width: 360, height: 740 } });
 
@@ -473,6 +475,7 @@ describe("where little works", () => {
     await bench().shows.click();
     await expect.poll(() => bench().asked.innerText()).toContain("spirit");
     await expect.poll(() => bench().keeping.innerText()).toMatch(/among the records .* alone/);
+    expect(await bench().button("Save the batch as a file").isVisible()).toBe(false);
     await bench().shows.click();
     await expect.poll(() => bench().asked.innerText()).toContain("acid");
   });
@@ -484,6 +487,11 @@ describe("where little works", () => {
     await expect.poll(() => bench().keeping.innerText()).toMatch(/refuses to keep/);
     await bench().skipTo("Stint 1 of 3");
     await bench().expectLeft(1200);
+    // Any other page would know nothing of it.
+    const download = page.waitForEvent("download");
+    await bench().button("Save the batch as a file").click();
+    const read = readRecord(readFileSync(await (await download).path(), "utf8"));
+    expect(read.ok && read.batch.log?.at(-1)).toMatchObject({ kind: "step", step: "stint-1" });
   });
 
   it("goes on without a network", async () => {
