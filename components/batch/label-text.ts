@@ -125,6 +125,7 @@ export function labelsOf(
     remarks: [
       ...misread,
       ...unweighedRemark(graph, values, batch.log ?? []),
+      ...otherDayRemark(batch),
       ...remarksOn(facts, invented),
       ...leavingRemark(evaporation, unitFor),
       ...[serving, bottling, keeping].flatMap((outcome) =>
@@ -150,6 +151,16 @@ function unweighedRemark(graph: Graph, values: BatchValues, log: Log): readonly 
   if (weighed.size === 0 || missing.length === 0) return [];
   return [
     `At the bench no weighing is noted of ${missing.join(" and ")}: there the labels go by the plan. Weigh all in before you print.`,
+  ];
+}
+
+/** The throw-away date counts from the day it was made, and the bench knows better when that was. */
+function otherDayRemark({ made, log = [] }: Batch): readonly string[] {
+  const [first, last] = [log[0], log.at(-1)].map((entry) => entry?.at.slice(0, 10));
+  if (made === undefined || first === undefined || last === undefined) return [];
+  if (made >= first && made <= last) return [];
+  return [
+    `At the bench it was made on ${dayText(last)}, not on ${dayText(made)}: mend the day, or the throw-away date counts from a wrong one.`,
   ];
 }
 

@@ -48,6 +48,18 @@ const first = (batch: Batch) =>
   );
 
 describe("labelsOf(graph, batch, drafts, unitFor)", () => {
+  it("knows from the bench on which days it was made", () => {
+    const entry = { kind: "step", step: "weigh" } as const;
+    const log: readonly Entry[] = [
+      { ...entry, at: "2026-03-01T22:30:00.000+01:00" },
+      { ...entry, at: "2026-03-02T01:10:00.000+01:00", step: "chill" },
+    ];
+    const remarks = (day: string) => plain(made({ ...OWN, log, made: day }).remarks.join(" "));
+    for (const day of ["2026-03-01", "2026-03-02"])
+      expect(remarks(day)).not.toMatch(/mend the day/);
+    for (const day of ["2026-02-28", "2027-03-02"])
+      expect(remarks(day)).toMatch(/made on 2 Mar 2026, not on .*mend the day/);
+  });
   it("says what is in the bottle, by mass, and who must not have it", () => {
     expect(first(OWN)).toEqual({
       warning: "",
