@@ -15,7 +15,12 @@ import { parse } from "../../lib/units/parse.ts";
 import { derivationOf } from "../batch/derivations.ts";
 import { batchKeeping } from "../batch/keeping.ts";
 import { fileName, save } from "../batch/save.ts";
-import { allInventedText, stageSentences, type PlanSentence } from "../batch/sheet-text.ts";
+import {
+  allInventedText,
+  draftSentences,
+  stageSentences,
+  type PlanSentence,
+} from "../batch/sheet-text.ts";
 import { batch, changeBatch, drafts, notice, setDraft } from "../batch/store.ts";
 import { onScene, type Scene } from "../calculation/live.ts";
 import { cautionItem } from "../caution/caution-item.ts";
@@ -359,10 +364,10 @@ class BenchStage extends HTMLElement {
         ? planText(own ? name : undefined, steps.length, total)
         : "There is no plan to follow yet: mend this on the Batch page first.",
     );
-    this.#list(
-      "[data-refusals]",
-      refusals.map((text) => ({ text, caution: undefined })),
-    );
+    this.#list("[data-refusals]", [
+      ...draftSentences(scene.graph, drafts.get()),
+      ...refusals.map((text) => ({ text, caution: undefined })),
+    ]);
     this.#text("[data-invented]", own ? allInventedText(scene.graph, scene.values) : "");
   }
 

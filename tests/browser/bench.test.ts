@@ -73,6 +73,11 @@ describe("before the evening", () => {
       .poll(() => page.locator("[data-invented]").innerText())
       .toMatch(/Still the invented/);
     await open("batch/");
+    await page.locator('form[data-calculation="recipe"] input[name="spiritStrength"]').fill("54o");
+    await open("bench/");
+    await expect.poll(() => page.locator("[data-refusals]").innerText()).toMatch(/“54o” is not/);
+    await open("batch/");
+    await page.locator('form[data-calculation="recipe"] input[name="spiritStrength"]').fill("54");
     await page.locator('form[data-calculation="recipe"] input[name="alcoholStrength"]').fill("60");
     await open("bench/");
     await expect.poll(() => page.locator("[data-refusals]").innerText()).toMatch(/at most/);
