@@ -198,9 +198,15 @@ export function runCheck(
     check.against === "band"
       ? Math.max(low - check.value, check.value - high, 0)
       : Math.abs(value - check.value);
-  // A difference of decimal numbers carries rounding; a millionth of the tolerance is beyond any print.
-  const within = miss <= check.tolerance * (1 + 1e-6) + 1e-12 * Math.abs(check.value);
-  return { ours: value, difference: value - check.value, within };
+  return { ours: value, difference: value - check.value, within: miss <= farthestMiss(check) };
+}
+
+/**
+ * How far from the printed figure ours may lie, in the check's unit: its tolerance, and the rounding that a
+ * difference of decimal numbers carries. A millionth of the tolerance is beyond any print.
+ */
+export function farthestMiss({ tolerance, value }: Check): number {
+  return tolerance * (1 + 1e-6) + 1e-12 * Math.abs(value);
 }
 
 /** Whether a check turned out as it says it does: inside the tolerance, or outside with a reason. */

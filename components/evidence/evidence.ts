@@ -1,11 +1,13 @@
 import {
   asExpected,
+  farthestMiss,
   readChecks,
   runCheck,
   unitSymbol,
   type Check,
   type Checked,
 } from "../../lib/checks.ts";
+import { decimalsOf, formatDecimals } from "../../lib/units/format.ts";
 import { builtGraph } from "../calculation/built.ts";
 
 const files = import.meta.glob<unknown>("../../content/checks/*.json", {
@@ -65,11 +67,25 @@ function verdict(rows: readonly EvidenceRow[]): string {
 /** In a word how a figure came out; an estimate of ours may meet it by its band alone, and that is said. */
 export function verdictOf(check: Check, { difference, within }: Checked): string {
   if (!within) return check.misprint === undefined ? "differs" : "misprint";
-  return Math.abs(difference) > check.tolerance * (1 + 1e-6) ? "inside our band" : "agrees";
+  return Math.abs(difference) > farthestMiss(check) ? "inside our band" : "agrees";
 }
 
 /** Ours with two more digits than the tolerance has, so that a difference shows. */
 export function shownAlike(value: number, tolerance: number): string {
   const decimals = tolerance > 0 ? Math.max(0, 2 - Math.floor(Math.log10(tolerance))) : 4;
-  return value.toFixed(Math.min(decimals, 7));
+  return formatDecimals(value, Math.min(decimals, 7));
+}
+
+/** Smaller numbers are written with a power of ten: a row of zeros is miscounted. */
+const SMALLEST_PLAIN = 1e-5;
+
+/** A number with the digits it was given, and the power of ten beside them where it needs one. */
+export function asPrinted(value: number): { readonly digits: string; readonly power?: string } {
+  if (value === 0 || Math.abs(value) >= SMALLEST_PLAIN) return { digits: inFull(String(value)) };
+  const [digits = "", power = ""] = value.toExponential().split("e");
+  return { digits: inFull(digits), power: inFull(power) };
+}
+
+function inFull(number: string): string {
+  return formatDecimals(Number(number), decimalsOf(number));
 }
