@@ -26,7 +26,7 @@ import { heatReadings } from "./quantities/readings.ts";
 
 const knownFrom = choice("knownFrom", {
   label: "What is known of the bath",
-  hint: "Readings are those entered further down, under “Your bath from your readings”",
+  hint: "“My own readings” are those under “Your readings of liquid and bath”",
   options: [
     { value: "rating", label: "its rated power, and guesses" },
     { value: "readings", label: "my own readings" },

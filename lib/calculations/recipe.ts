@@ -341,7 +341,7 @@ export const recipe = defineCalculation({
         const solvent = values?.["solventMass"]?.value;
         return {
           x: { label: "Alcohol in water and alcohol", of: fraction },
-          y: { label: "Acid, share of their mass", of: shareShown },
+          y: { label: "Acid to water and alcohol", of: shareShown },
           lines: [{ label: "estimate", points: edges.map(({ w, value }) => [w, value] as const) }],
           bands: [{ points: edges.map(({ w, low, high }) => [w, low, high] as const) }],
           marks:
