@@ -28,8 +28,8 @@ import { made } from "../shell/elements.ts";
 import { siteUrl } from "../shell/root.ts";
 import { exportAll, importAll, kept, openRecords, type Recorded } from "./kept-records.ts";
 import { button } from "./made.ts";
-import { compareView, drawTemperatures, OTHERWISE, recordView, titleIn } from "./record-view.ts";
-import { count, KEEPING, mergeText, newestFirst, summaryOf } from "./records-text.ts";
+import { compareView, drawTemperatures, OTHERWISE, recordView } from "./record-view.ts";
+import { count, KEEPING, mergeText, newestFirst, summaryOf, titleIn } from "./records-text.ts";
 
 /** A mark for spreadsheets that the text is in UTF-8. */
 const BOM = "\uFEFF";

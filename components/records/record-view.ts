@@ -2,7 +2,6 @@ import { compareBatches, type ComparedRow } from "../../lib/batch/compare.ts";
 import { deviationsOf } from "../../lib/batch/deviations.ts";
 import { FACT_GROUPS, factsOf, type Fact, type FactGroup } from "../../lib/batch/facts.ts";
 import { typedOver } from "../../lib/batch/otherwise.ts";
-import type { Batch } from "../../lib/batch/record.ts";
 import { scheduleBatch } from "../../lib/batch/schedule.ts";
 import type { Quantity } from "../../lib/calculations/calculation.ts";
 import { entryText } from "../../lib/calculations/entry.ts";
@@ -18,12 +17,12 @@ import type { Recorded } from "./kept-records.ts";
 import { button, table, type RowGroup } from "./made.ts";
 import {
   count,
-  dayOf,
   entryLine,
   GROUP_TITLES,
-  NO_DAY,
+  sideTitles,
   summaryOf,
   temperatureFigure,
+  titleIn,
   valueText,
 } from "./records-text.ts";
 
@@ -35,10 +34,6 @@ export interface Look {
 
 /** What can be asked for otherwise, each with its field. */
 export const OTHERWISE: readonly Quantity[] = [batchVolume, spiritStrength];
-
-export function titleIn({ name }: Batch): string {
-  return name === "" ? "A batch without a name" : name;
-}
 
 function heading(text: string): HTMLElement {
   return made("h2", { tabindex: "-1", "data-heading": true }, text);
@@ -261,7 +256,7 @@ export function compareView(
   const rows = compareBatches(graph, one, other);
   const apart = rows.filter(({ differs }) => differs);
   const alike = rows.filter(({ differs }) => !differs);
-  const head = ["What", ...[one, other].map(columnTitle)];
+  const head = ["What", ...sideTitles([one, other], unitFor)];
   const line = (row: ComparedRow): (Node | string)[] => [
     linked(row.from, row.label),
     ...(["one", "other"] as const).map(
@@ -301,8 +296,4 @@ export function compareView(
         ]
       : []),
   ];
-}
-
-function columnTitle(record: Recorded): string {
-  return `${titleIn(record)}, ${dayOf(record) ?? NO_DAY}`;
 }

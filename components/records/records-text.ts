@@ -88,6 +88,17 @@ export function summaryOf(batch: Batch, unitFor: UnitChoice): string {
   ].join(" · ");
 }
 
+export function titleIn({ name }: Batch): string {
+  return name === "" ? "A batch without a name" : name;
+}
+
+/** What batches are called side by side: by name and day, and with all of their line where those are the same. */
+export function sideTitles(batches: readonly Batch[], unitFor: UnitChoice): readonly string[] {
+  const short = batches.map((batch) => `${titleIn(batch)}, ${dayOf(batch) ?? NO_DAY}`);
+  if (new Set(short).size === short.length) return short;
+  return batches.map((batch) => `${titleIn(batch)}, ${summaryOf(batch, unitFor)}`);
+}
+
 /** What a fact says; how far a number may be off is said too, where it is known. */
 export function valueText(
   value: InputValue | undefined,

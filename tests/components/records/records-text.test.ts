@@ -4,6 +4,7 @@ import {
   entryLine,
   mergeText,
   newestFirst,
+  sideTitles,
   stateOf,
   summaryOf,
   temperatureFigure,
@@ -76,6 +77,23 @@ describe("summaryOf(batch, unitFor)", () => {
     expect(dayOf(batch({ made: "2026-03-15", log: LOG }))).toBe("2026-03-15");
     expect(dayOf(batch({ log: LOG }))).toBe("2026-03-14");
     expect(summaryOf(batch({}), firstUnit)).toMatch(/^no day yet/);
+  });
+});
+
+describe("sideTitles(batches, unitFor)", () => {
+  const sides = (...more: Partial<Batch>[]) =>
+    sideTitles(
+      more.map((each) => batch({ name: "Mild", ...each })),
+      firstUnit,
+    ).map(plain);
+  it("names each by its name and day", () => {
+    expect(sides({ log: LOG }, {})).toEqual(["Mild, 2026-03-14", "Mild, no day yet"]);
+  });
+  it("tells two of one name and one day apart", () => {
+    const values = { spiritStrength: 0.54 };
+    const [one, other] = sides({ log: LOG }, { log: LOG, values });
+    expect(one).not.toBe(other);
+    expect(other).toMatch(/^Mild, 2026-03-14 .*spirit 54 % vol/);
   });
 });
 
