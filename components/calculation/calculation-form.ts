@@ -129,7 +129,12 @@ class CalculationForm extends HTMLElement {
       const name = calculation.inputs[field]?.name;
       if (name) setUnit(`${name}.${columnUnit}`, target.value);
     } else if (calculation.inputs[target.name]?.kind === "choice")
-      setValue(keyOf(calculation, target.name), target.value);
+      return setValue(keyOf(calculation, target.name), target.value);
+    // "2" was no volume in mL, and is one in L.
+    for (const name of Object.keys(calculation.inputs)) {
+      const control = this.#form?.elements.namedItem(name);
+      if (isTyped(control) && this.#hasDraft(calculation, name)) this.#edited(control);
+    }
   }
 
   #pressed(target: EventTarget | null): void {

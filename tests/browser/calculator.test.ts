@@ -72,6 +72,18 @@ describe("a calculator", () => {
     expect(Number(await output("waterMass").innerText())).toBeCloseTo(0.3204, 4);
   });
 
+  it("takes a number that only the unit chosen after it makes possible", async () => {
+    await open("chapters/recipe/");
+    const { field, unit, output, error } = calculator(page, "recipe");
+    await field("batchVolume").fill("2");
+    await expect.poll(() => error("batchVolume").innerText()).toMatch(/must be from/);
+    await unit("batchVolume").selectOption("L");
+    await expect.poll(() => output("waterMass").innerText()).toMatch(/^128\d$/);
+    expect(await error("batchVolume").isVisible()).toBe(false);
+    await unit("batchVolume").selectOption("mL");
+    expect(await field("batchVolume").inputValue()).toBe("2000");
+  });
+
   it("says how it read a mark that elsewhere means thousands, and the range in the unit shown", async () => {
     await open("chapters/weighing/");
     const { form, field, unit } = calculator(page, "weighing");
