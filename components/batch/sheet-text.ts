@@ -5,11 +5,8 @@ import {
   type Addition,
   type Planned,
 } from "../../lib/batch/plan.ts";
-import {
-  benchStillInvented,
-  STAGE_CALCULATIONS,
-  type StageNotice,
-} from "../../lib/batch/stages.ts";
+import type { Obstacle } from "../../lib/batch/obstacles.ts";
+import { benchStillInvented, STAGE_CALCULATIONS } from "../../lib/batch/stages.ts";
 import { entriesOf, wallClock } from "../../lib/batch/log.ts";
 import type { Batch } from "../../lib/batch/record.ts";
 import type { Input } from "../../lib/calculations/calculation.ts";
@@ -85,10 +82,10 @@ export function planSentences(planned: Planned, unitFor: UnitChoice): readonly P
   ];
 }
 
-/** What the stages after weighing have no answer to, or want care with, each under its own name. */
+/** What stands in the way of a stage or wants care there, under the name of the calculation that says so. */
 export function stageSentences(
   graph: Graph,
-  notices: readonly StageNotice[],
+  notices: readonly Pick<Obstacle, "calculation" | "caution" | "say">[],
   unitFor: UnitChoice,
 ): readonly PlanSentence[] {
   return notices.map(({ calculation, caution, say: phrase }) => ({

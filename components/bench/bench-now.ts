@@ -33,7 +33,6 @@ export interface Now {
   readonly steps: readonly ScheduledStep[];
   /** s until the bottles are in the fridge */
   readonly total: number;
-  readonly refusals: readonly string[];
   /** the step that goes on, and what is known of it */
   readonly entry: EntryOf<"step"> | undefined;
   readonly step: ScheduledStep | undefined;
@@ -51,10 +50,8 @@ export interface Now {
 }
 
 /** The steps to follow: a change at the bench that leaves no plan does not leave the maker without one. */
-export function scheduleToFollow(
-  { graph, batch, values }: Scene,
-  now: Scheduled = scheduleBatch(graph, values),
-): Scheduled {
+export function scheduleToFollow({ graph, batch, values }: Scene): Scheduled {
+  const now = scheduleBatch(graph, values);
   return now.ok || !batch.planned ? now : scheduleBatch(graph, batch.planned);
 }
 
@@ -62,9 +59,8 @@ export function scheduleToFollow(
 export function look(scene: Scene): Now {
   const { graph, values } = scene;
   const log = scene.batch.log ?? [];
-  const scheduled = scheduleBatch(graph, values);
-  const fallback = scheduleToFollow(scene, scheduled);
-  const steps = fallback.ok ? fallback.steps : [];
+  const scheduled = scheduleToFollow(scene);
+  const steps = scheduled.ok ? scheduled.steps : [];
   const entry = stepNow(log);
   const begun = log.flatMap((each) => (each.kind === "step" ? [each.step] : []));
   const known = begun.findLast((id) => steps.some((step) => step.id === id));
@@ -82,8 +78,7 @@ export function look(scene: Scene): Now {
     scene,
     log,
     steps,
-    total: fallback.ok ? fallback.total : 0,
-    refusals: scheduled.ok ? [] : scheduled.refusals.map((each) => say(each.say, scene.unitFor)),
+    total: scheduled.ok ? scheduled.total : 0,
     entry,
     step: steps.find(({ id }) => id === entry?.step),
     index: steps.findIndex(({ id }) => id === known),

@@ -7,6 +7,7 @@ import {
   type Entry,
   type Noted,
 } from "../../lib/batch/log.ts";
+import { survey } from "../../lib/batch/obstacles.ts";
 import { begin, writeRecord, type Batch } from "../../lib/batch/record.ts";
 import { stageNotices } from "../../lib/batch/stages.ts";
 import type { WeighingIn } from "../../lib/batch/weighing-in.ts";
@@ -17,6 +18,7 @@ import { batchKeeping } from "../batch/keeping.ts";
 import { fileName, save } from "../batch/save.ts";
 import {
   allInventedText,
+  byCare,
   draftSentences,
   stageSentences,
   type PlanSentence,
@@ -36,7 +38,7 @@ import {
   weighText,
   wrongReadingText,
 } from "./bench-text.ts";
-import { amountText, readAmount } from "./amounts.ts";
+import { amountText, readAmount, type Whole } from "./amounts.ts";
 import { compositionText, look, moreText, planCautions, shownText, type Now } from "./bench-now.ts";
 import { clockText, lengthText, stampNow, wallClockAt, watchClock } from "./clock.ts";
 import { DRAFT_PREFIX } from "./keys.ts";
@@ -256,15 +258,28 @@ class BenchStage extends HTMLElement {
         this.#error(field, "");
         continue;
       }
-      const read = readAmount(of, field.value);
+      const read = readAmount(of, field.value, this.#whole());
       this.#error(field, typeof read === "string" ? read : "");
-      if (typeof read === "string") return field.focus();
+      if (typeof read === "string") {
+        this.#say("");
+        return field.focus();
+      }
       entries.push({ kind: "amount", at: stampNow(), of, value: read });
     }
     if (entries.length === 0) return this.#say("Type an amount first.");
     if (!this.#add(...entries)) return;
     for (const field of fields) this.#clear(field);
     this.#say("Noted.");
+  }
+
+  /** All that was to be made: no part of it is more. */
+  #whole(): Whole {
+    const recipe = this.#now?.scene.shownOf("recipe");
+    const volume = recipe?.inputs["batchVolume"];
+    return {
+      mass: recipe?.values["totalMass"]?.high,
+      volume: typeof volume === "number" ? volume : undefined,
+    };
   }
 
   #noteText(): void {
@@ -355,7 +370,7 @@ class BenchStage extends HTMLElement {
     this.#tick();
   }
 
-  #paintCheck({ scene, steps, total, refusals, plan }: Now): void {
+  #paintCheck({ scene, steps, total, plan }: Now): void {
     const own = Object.keys(scene.values).length > 0;
     const name = scene.batch.name === "" ? "your batch" : `“${scene.batch.name}”`;
     this.#text(
@@ -364,10 +379,12 @@ class BenchStage extends HTMLElement {
         ? planText(own ? name : undefined, steps.length, total)
         : "There is no plan to follow yet: mend this on the Batch page first.",
     );
-    this.#list("[data-refusals]", [
+    const { hard } = byCare(survey(scene.graph, scene.values, scene.outcomeOf).obstacles);
+    this.#list("[data-in-the-way]", [
       ...draftSentences(scene.graph, drafts.get()),
-      ...refusals.map((text) => ({ text, caution: undefined })),
+      ...stageSentences(scene.graph, hard, scene.unitFor),
     ]);
+    this.#show("[data-mend]", hard.length > 0);
     this.#text("[data-invented]", own ? allInventedText(scene.graph, scene.values) : "");
   }
 

@@ -1,10 +1,5 @@
-import {
-  seekRemedies,
-  survey,
-  type Obstacle,
-  type Remedy,
-  type Survey,
-} from "../../lib/batch/remedies.ts";
+import { survey, type Obstacle, type Survey } from "../../lib/batch/obstacles.ts";
+import { seekRemedies, type Remedy } from "../../lib/batch/remedies.ts";
 import type { InputValue } from "../../lib/calculations/calculation.ts";
 import type { BatchValues } from "../../lib/calculations/graph.ts";
 import { say } from "../../lib/calculations/say.ts";

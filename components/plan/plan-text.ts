@@ -1,4 +1,5 @@
-import type { Obstacle, Remedy } from "../../lib/batch/remedies.ts";
+import type { Obstacle } from "../../lib/batch/obstacles.ts";
+import type { Remedy } from "../../lib/batch/remedies.ts";
 import { isSame } from "../../lib/batch/same.ts";
 import { BATH_KEYS, MOST_COMPARED, type ManyBeakers } from "../../lib/batch/scaling-up.ts";
 import type { ScheduledStep, Scheduled } from "../../lib/batch/schedule.ts";

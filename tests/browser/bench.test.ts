@@ -75,17 +75,30 @@ describe("before the evening", () => {
     await open("batch/");
     await page.locator('form[data-calculation="recipe"] input[name="spiritStrength"]').fill("54o");
     await open("bench/");
-    await expect.poll(() => page.locator("[data-refusals]").innerText()).toMatch(/“54o” is not/);
+    await expect.poll(() => page.locator("[data-in-the-way]").innerText()).toMatch(/“54o” is not/);
     await open("batch/");
     await page.locator('form[data-calculation="recipe"] input[name="spiritStrength"]').fill("54");
     await page.locator('form[data-calculation="recipe"] input[name="alcoholStrength"]').fill("60");
     await open("bench/");
-    await expect.poll(() => page.locator("[data-refusals]").innerText()).toMatch(/at most/);
+    await expect.poll(() => page.locator("[data-in-the-way]").innerText()).toMatch(/at most/);
     for (const box of await page.getByRole("checkbox").all()) await box.check();
     await bench().button("Begin").click();
     await expect
       .poll(() => page.getByRole("alert").first().innerText())
       .toMatch(/no plan to begin/);
+  });
+});
+
+describe("a plan with something in the way", () => {
+  it("is not begun without a word of it, nor without a way to mend it", async () => {
+    await open("batch/");
+    await page.locator('form[data-calculation="recipe"] input[name="batchVolume"]').fill("2000");
+    await open("bench/");
+    const list = page.getByRole("list", { name: "What stands in the way" });
+    await expect.poll(() => list.getByRole("listitem").count()).toBeGreaterThan(0);
+    await page.getByRole("link", { name: /nearest change/ }).click();
+    await page.waitForURL(/plan\/#in-the-way$/);
+    await expect.poll(() => page.locator("[data-obstacles] > li").count()).toBeGreaterThan(0);
   });
 });
 

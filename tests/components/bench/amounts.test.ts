@@ -23,6 +23,22 @@ describe("readAmount(of, text)", () => {
   });
 });
 
+describe("readAmount(of, text, whole)", () => {
+  const whole = { volume: 8e-4, mass: 0.83 };
+  it.each([
+    ["skimmedVolume", "9000", /more than the whole batch, 800.mL/],
+    ["skimmedMass", "0,9 kg", /more than the whole batch, 830.g/],
+    ["lastVolume", "801", /more than the whole batch/],
+    ["skimmedVolume", "20001", /^Type from/],
+  ] as const)("refuses as %s %s out of 800 mL", (of, text, message) => {
+    expect(readAmount(of, text, whole)).toMatch(message);
+  });
+  it("takes all of it, and any number of bottles", () => {
+    expect(readAmount("skimmedVolume", "800", whole)).toBeCloseTo(8e-4, 9);
+    expect(readAmount("bottles", "80", whole)).toBe(80);
+  });
+});
+
 describe("amountText(of, value)", () => {
   it("says an amount with its unit, and a count without", () => {
     expect(amountText("skimmedVolume", 12.5e-6).replace("\u00a0", " ")).toBe("12.5 mL");

@@ -13,13 +13,14 @@ import {
   takenText,
   totalText,
 } from "../../../components/plan/plan-text.ts";
-import { REMEDY_CALCULATIONS, survey, type Remedy } from "../../../lib/batch/remedies.ts";
+import { OBSTACLE_CALCULATIONS, survey } from "../../../lib/batch/obstacles.ts";
+import type { Remedy } from "../../../lib/batch/remedies.ts";
 import { compareBeakers, SCALING_CALCULATIONS } from "../../../lib/batch/scaling-up.ts";
 import { scheduleBatch } from "../../../lib/batch/schedule.ts";
 import { loadGraph } from "../../../lib/calculations/registry.ts";
 import { firstUnit } from "../../../lib/calculations/say.ts";
 
-const graph = await loadGraph([...REMEDY_CALCULATIONS, ...SCALING_CALCULATIONS]);
+const graph = await loadGraph([...OBSTACLE_CALCULATIONS, ...SCALING_CALCULATIONS]);
 const HALF_PAST_SEVEN = 19.5 * 3600;
 
 function schedule(values = {}) {

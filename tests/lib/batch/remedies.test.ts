@@ -1,12 +1,7 @@
 import * as fc from "fast-check";
 import { describe, expect, it, vi } from "vitest";
-import {
-  findRemedies,
-  REMEDY_CALCULATIONS,
-  seekRemedies,
-  survey,
-  type Remedy,
-} from "../../../lib/batch/remedies.ts";
+import { OBSTACLE_CALCULATIONS, survey } from "../../../lib/batch/obstacles.ts";
+import { findRemedies, seekRemedies, type Remedy } from "../../../lib/batch/remedies.ts";
 import {
   RefusedError,
   type AnyCalculation,
@@ -22,7 +17,7 @@ import { Graph, inputsByKey, type BatchValues } from "../../../lib/calculations/
 import { loadGraph } from "../../../lib/calculations/registry.ts";
 import { say } from "../../../lib/calculations/say.ts";
 
-const graph = await loadGraph(REMEDY_CALCULATIONS);
+const graph = await loadGraph(OBSTACLE_CALCULATIONS);
 
 function inTheWay(values: BatchValues): readonly string[] {
   return survey(graph, values)
@@ -125,35 +120,6 @@ const CASES: readonly (readonly [string, BatchValues])[] = [
   ["evening refuses chillTarget", { chillTarget: 4 }],
   ["evening running-bath", { stints: 5 }],
 ];
-
-describe("survey(graph, values)", () => {
-  it("finds nothing in the way of the demonstration, only what wants care", () => {
-    const { obstacles } = survey(graph, {});
-    expect(obstacles.map(({ id, care }) => [id, care])).toEqual([["recipe flammable", true]]);
-  });
-
-  it("asks each calculation once, and none whose answer is known already", () => {
-    const evening = graph.evaluate("evening", {});
-    const now = survey(graph, {}, (id) => (id === "evening" ? evening : undefined));
-    expect(now.outcomeOf("evening")).toBe(evening);
-    expect(now.outcomeOf("sonication")).toBe(now.outcomeOf("sonication"));
-    expect(now.outcomeOf("sonication")).toEqual(graph.evaluate("sonication", {}));
-  });
-
-  it("gives a caution its name, and a refusal its input, never both", () => {
-    const { obstacles } = survey(graph, { ...HASTY, coolTarget: 15, surroundings: "air" });
-    const of = (id: string) => obstacles.find((obstacle) => obstacle.id === id);
-    expect(of("sonication ceiling")).toMatchObject({ caution: "ceiling" });
-    expect(of("sonication ceiling")).not.toHaveProperty("input");
-    expect(of("cooling refuses targetTemperature")).toMatchObject({ input: "targetTemperature" });
-    expect(of("cooling refuses targetTemperature")?.caution).toBeUndefined();
-  });
-
-  it("names each thing once, under the calculation that is at fault", () => {
-    const ids = inTheWay({ alcoholStrength: 0.5 });
-    expect(ids).toEqual(["recipe refuses alcoholStrength"]);
-  });
-});
 
 describe("findRemedies(graph, now, obstacle)", () => {
   it.each(CASES)("mends “%s” by a single change and brings nothing new", (id, values) => {
