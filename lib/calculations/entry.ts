@@ -18,16 +18,29 @@ export function readEntry(input: Quantity, text: string, unit: string): Parsed {
   if (!parsed.ok) return parsed;
   const { min, max } = input.limits;
   const whole = !input.whole || Number.isInteger(parsed.value);
-  if (whole && parsed.value >= min && parsed.value <= max) return parsed;
+  // 140 °F is 60 °C and a rounding more.
+  const value = Math.min(Math.max(parsed.value, min), max);
+  const rounding = 1e-12 * Math.max(Math.abs(min), Math.abs(max));
+  if (whole && Math.abs(parsed.value - value) <= rounding) return { ...parsed, value };
   return { ok: false, message: `${input.label} must be ${rangeText(input, unit)}.` };
 }
 
-/** The range of a quantity in words: "from 1 to 40 °C". */
+/** The range of a quantity in words, rounded inwards where it takes many digits: "from 1 °C to 40 °C". */
 export function rangeText(input: Quantity, unit: string): string {
-  const at = (x: number): string => formatAmount(x, input.dimension, unit, 4);
+  const at = (x: number, inwards: (x: number) => number): string => {
+    const value = fromSI(x, input.dimension, unit);
+    return withUnit(formatTrimmed(shortened(value, inwards), 4), input.dimension, unit);
+  };
   const { min, max } = input.limits;
-  if (input.endless) return `${at(min)} or more`;
-  return `${input.whole ? "a whole number " : ""}from ${at(min)} to ${at(max)}`;
+  if (input.endless) return `${at(min, Math.ceil)} or more`;
+  return `${input.whole ? "a whole number " : ""}from ${at(min, Math.ceil)} to ${at(max, Math.floor)}`;
+}
+
+/** A number that four digits do not tell, to two. */
+function shortened(value: number, round: (x: number) => number): number {
+  if (Math.abs(Number(value.toPrecision(4)) - value) <= 1e-9 * Math.abs(value)) return value;
+  const step = 10 ** (Math.floor(Math.log10(Math.abs(value))) - 1);
+  return round(value / step) * step;
 }
 
 /** Whether a value is the one that stands for "without limit". */

@@ -1,5 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { entryText, quantityText, rangeText, readEntry } from "../../../lib/calculations/entry.ts";
+import { CALCULATION_IDS } from "../../../lib/calculations/registry.ts";
+import { graph } from "../../helpers/calculations.ts";
 import { plain } from "../../helpers/small-calculations.ts";
 
 const x = plain("x", { limits: { min: 1, max: 9, unit: "1" } });
@@ -35,6 +37,35 @@ describe("readEntry(input, text, unit)", () => {
     const read = readEntry(count, "3.5", "1");
     expect(read.ok ? "" : read.message).toBe("count must be a whole number from 1 to 9.");
   });
+});
+
+describe("rangeText(input, unit)", () => {
+  const long = plain("long", {
+    dimension: "time",
+    units: ["min", "s"],
+    limits: { min: 1, max: 1e6, unit: "s" },
+  });
+  it("says the ends as they are where four digits tell them", () => {
+    expect(rangeText(long, "s")).toBe("from 1\u00a0s to 1\u202f000\u202f000\u00a0s");
+  });
+  it("rounds them inwards where they do not", () => {
+    expect(rangeText(long, "min")).toBe("from 0.017\u00a0min to 16\u202f000\u00a0min");
+  });
+
+  const inputs = CALCULATION_IDS.flatMap((id) => Object.values(graph.get(id).inputs));
+  const numbers = [...new Set(inputs)].filter((input) => input.kind === "number");
+  it.each(numbers.map((input) => [input.name, input] as const))(
+    "promises nothing of %s that is refused",
+    (_, input) => {
+      for (const unit of input.units) {
+        const text = rangeText(input, unit).replaceAll("\u2212", "-").replaceAll("\u202f", "");
+        const ends = [...text.matchAll(/(?:^|from |to )(-?[\d.]+)/g)].map(([, end = ""]) => end);
+        expect(ends).toHaveLength(input.endless ? 1 : 2);
+        for (const end of ends)
+          expect(readEntry(input, end, unit), `${end} of ${text}`).toMatchObject({ ok: true });
+      }
+    },
+  );
 });
 
 describe("what a field and an equation show", () => {
