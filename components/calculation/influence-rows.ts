@@ -13,7 +13,11 @@ export interface InfluenceRow {
   readonly share: number;
 }
 
-/** What moves one result most, largest first, from each input's stated uncertainty. */
+/** Share of the largest effect below which one changes no digit of the band, and of the result that is rounding. */
+const NEGLIGIBLE = 1e-3;
+const ROUNDING = 1e-9;
+
+/** What moves one result most, largest first, from each input's stated uncertainty; no row for what moves nothing. */
 export function influenceRows(
   calculation: AnyCalculation,
   outcome: Outcome & { readonly ok: true },
@@ -25,11 +29,15 @@ export function influenceRows(
   const unit = unitOf(name, result.units);
   const inUnit = (x: number): number =>
     fromSI(x, result.dimension, unit) - fromSI(0, result.dimension, unit);
-  const rows = outcome.influences
-    .map(({ quantity, effects }) => ({ quantity, effect: Math.abs(effects[name] ?? 0) * COVERAGE }))
-    .filter(({ effect }) => effect > 0)
+  const effects = outcome.influences
+    .map((one) => ({ ...one, effect: Math.abs(one.effects[name] ?? 0) * COVERAGE }))
     .sort((a, b) => b.effect - a.effect);
-  const largest = rows[0]?.effect ?? 1;
+  const largest = effects[0]?.effect ?? 0;
+  const least = Math.max(
+    NEGLIGIBLE * largest,
+    ROUNDING * Math.abs(outcome.values[name]?.value ?? 0),
+  );
+  const rows = effects.filter(({ effect }) => effect > least);
   return rows.map(({ quantity, effect }) => ({
     label: quantity.label,
     because: quantity.uncertainty?.because ?? "",

@@ -71,6 +71,21 @@ describe("influenceRows(calculation, outcome, unitOf, name)", () => {
     expect(rows("none")).toEqual([]);
   });
 
+  it("leaves out what is no more than rounding, of the result or of the largest effect", () => {
+    const slight = declare("slight", {
+      inputs: {
+        large: unsure("large", 20, 2),
+        small: unsure("small", 1, 0.5),
+      },
+      results: { y: warmth, z: warmth },
+      compute: ({ large, small }) => ({ y: large + 1e-4 * small, z: 5 + 1e-12 * small }),
+    });
+    const found = new Graph([slight]).evaluate("slight", {});
+    if (!found.ok) throw new Error("refused");
+    expect(influenceRows(slight, found, first, "y")).toHaveLength(1);
+    expect(influenceRows(slight, found, first, "z")).toEqual([]);
+  });
+
   it("is empty for a result that is not there", () => {
     expect(rows("gone")).toEqual([]);
   });
