@@ -124,7 +124,6 @@ describe("an evening", () => {
     await page.getByLabel("Note for the record").fill("slow to wet thr");
     await page.reload();
     await bench.stage("Dissolve and stir").waitFor();
-    await page.getByText("Write a note").click();
     const text = page.getByLabel("Note for the record");
     await until(() => text.inputValue()).toBe("slow to wet thr");
     await text.fill("slow to wet through");
