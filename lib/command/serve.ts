@@ -43,7 +43,8 @@ function encodingFor(request: IncomingMessage, type: string): Encoding {
 async function encode(body: Buffer, encoding: Encoding): Promise<Buffer> {
   if (encoding === "gzip") return promisify(gzip)(body);
   if (encoding === "identity") return body;
-  return promisify(brotliCompress)(body, { params: { [constants.BROTLI_PARAM_QUALITY]: 6 } });
+  // As a host would do it that compresses each file once: a tenth smaller than at 6, for some 50 ms.
+  return promisify(brotliCompress)(body, { params: { [constants.BROTLI_PARAM_QUALITY]: 10 } });
 }
 
 /** "/a/b" and "a/b/" both mean "/a/b/". */
