@@ -106,14 +106,13 @@ export function redrawFigure(
   canvas: Canvas,
 ): SVGSVGElement {
   const options = optionsOf(data, canvas);
-  const { width } = canvas;
-  const kept = AXES.filter((axis) => {
-    const frame = frameOf(options, axis, width);
-    return frame !== "" && frame === shown?.getAttribute(`data-${axis}`);
-  });
+  const frames = AXES.map((axis) => ({ axis, frame: frameOf(options, axis, canvas.width) }));
+  const kept = frames.flatMap(({ axis, frame }) =>
+    frame !== "" && frame === shown?.getAttribute(`data-${axis}`) ? [axis] : [],
+  );
   const bare = kept.map((axis) => [axis, { ...options[axis], axis: null, grid: false }] as const);
   const drawn = draw(data, title, canvas, { ...options, ...Object.fromEntries(bare) });
-  for (const axis of AXES) drawn.setAttribute(`data-${axis}`, frameOf(options, axis, width));
+  for (const { axis, frame } of frames) drawn.setAttribute(`data-${axis}`, frame);
   if (!shown || !takesSameRoom(shown, drawn)) return drawn;
   for (const { name, value } of drawn.attributes)
     if (shown.getAttribute(name) !== value) shown.setAttribute(name, value);
@@ -138,11 +137,12 @@ const AXIS = "data-axis";
  * function, falls out of it.
  */
 function frameOf(
-  { height, ...options }: Plot.PlotOptions,
+  { marks: _, ...options }: Plot.PlotOptions,
   axis: (typeof AXES)[number],
   width: number,
 ): string {
-  return options[axis]?.domain ? JSON.stringify([width, height, options[axis]]) : "";
+  const other = axis === "x" ? "y" : "x";
+  return options[axis]?.domain ? JSON.stringify([width, { ...options, [other]: null }]) : "";
 }
 
 function takesSameRoom(shown: SVGSVGElement, drawn: SVGSVGElement): boolean {

@@ -404,6 +404,7 @@ describe("redrawFigure(shown, data, title, canvas)", () => {
     ["other numbers beyond one axis", raised(40)],
     ["other numbers beyond both", longer],
     ["more parts", marked],
+    ["the same axes without a rule above them", { ...LINES, rules: [] }],
     ["fewer parts", { ...LINES, marks: [], rules: LINES.rules ?? [] }],
     ["bars", BARS],
     ["a timeline", SPANS],
