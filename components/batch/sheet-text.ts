@@ -82,15 +82,24 @@ export function planSentences(planned: Planned, unitFor: UnitChoice): readonly P
   ];
 }
 
-/** What stands in the way of a stage or wants care there, under the name of the calculation that says so. */
+/** An obstacle or a notice of a stage, under the title of the calculation that says so. */
+export function obstacleText(
+  graph: Graph,
+  { calculation, say: phrase }: Pick<Obstacle, "calculation" | "say">,
+  unitFor: UnitChoice,
+): string {
+  return headed(graph.get(calculation).title, say(phrase, unitFor));
+}
+
+/** What stands in the way of a stage or wants care there, as sentences. */
 export function stageSentences(
   graph: Graph,
   notices: readonly Pick<Obstacle, "calculation" | "caution" | "say">[],
   unitFor: UnitChoice,
 ): readonly PlanSentence[] {
-  return notices.map(({ calculation, caution, say: phrase }) => ({
-    caution,
-    text: headed(graph.get(calculation).title, say(phrase, unitFor)),
+  return notices.map((notice) => ({
+    caution: notice.caution,
+    text: obstacleText(graph, notice, unitFor),
   }));
 }
 

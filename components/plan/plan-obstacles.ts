@@ -5,20 +5,13 @@ import type { BatchValues } from "../../lib/calculations/graph.ts";
 import { say } from "../../lib/calculations/say.ts";
 import { derivationOf } from "../batch/derivations.ts";
 import { paintEvening } from "../batch/evening-line.ts";
-import { allInventedText, byCare, draftSentences } from "../batch/sheet-text.ts";
+import { allInventedText, byCare, draftSentences, obstacleText } from "../batch/sheet-text.ts";
 import { changeBatch, drafts, notice, setDraft } from "../batch/store.ts";
 import { onScene, type Scene } from "../calculation/live.ts";
 import { cautionLink } from "../caution/caution-item.ts";
 import { made, setText } from "../shell/elements.ts";
 import { siteLink } from "../shell/root.ts";
-import {
-  countText,
-  leftText,
-  obstacleText,
-  offerOnce,
-  takenText,
-  type Offered,
-} from "./plan-text.ts";
+import { countText, leftText, offerOnce, takenText, type Offered } from "./plan-text.ts";
 
 /** ms: the search begins once typing has paused. */
 const PAUSE = 350;

@@ -1,4 +1,3 @@
-import type { Obstacle } from "../../lib/batch/obstacles.ts";
 import type { Remedy } from "../../lib/batch/remedies.ts";
 import { isSame } from "../../lib/batch/same.ts";
 import { BATH_KEYS, MOST_COMPARED, type ManyBeakers } from "../../lib/batch/scaling-up.ts";
@@ -8,7 +7,7 @@ import type { Graph } from "../../lib/calculations/graph.ts";
 import { say, type UnitChoice } from "../../lib/calculations/say.ts";
 import { formatAmount } from "../../lib/units/format.ts";
 import { derivationOf, type Derivation } from "../batch/derivations.ts";
-import { headed } from "../batch/headed.ts";
+import { obstacleText } from "../batch/sheet-text.ts";
 import { lengthText, roughLength, roughLengthText } from "../bench/clock.ts";
 
 /** One line of the plan, ready to show. */
@@ -80,15 +79,6 @@ export function totalText(scheduled: Scheduled, start: number | undefined): stri
     ? ` They are cold ${start === undefined ? `about ${roughLengthText(chill.length)} later` : `at about ${clockTime(roughLength(start + chill.start + chill.length))}`}, by themselves.`
     : "";
   return `About ${lengthText(total)} until the bottles are in the fridge${end}: ${lengthText(hands)} of work by hand and ${lengthText(total - hands)} of waiting within call.${cold}`;
-}
-
-/** An obstacle under the title of the calculation that speaks. */
-export function obstacleText(
-  graph: Graph,
-  { calculation, say: text }: Obstacle,
-  unitFor: UnitChoice,
-): string {
-  return headed(graph.get(calculation).title, say(text, unitFor));
 }
 
 /** What is still in the way once a remedy is taken. */
@@ -253,7 +243,7 @@ export function misfitTexts(
   for (const { beakers, notices } of compared)
     for (const { calculation, about, say: text } of notices) {
       const id = `${calculation} ${about}`;
-      const sentence = headed(graph.get(calculation).title, say(text, unitFor));
+      const sentence = obstacleText(graph, { calculation, say: text }, unitFor);
       const known = found.get(id) ?? { sentence, counts: [] };
       if (!known.counts.includes(beakers)) known.counts.push(beakers);
       found.set(id, known);

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { obstacleText } from "../../../components/batch/sheet-text.ts";
 import {
   bathInputs,
   beakerRows,
@@ -6,7 +7,6 @@ import {
   countText,
   leftText,
   misfitTexts,
-  obstacleText,
   offerOnce,
   readClock,
   stepLines,
