@@ -1,4 +1,5 @@
 import { showAmount } from "../../lib/calculations/say.ts";
+import { made } from "../shell/elements.ts";
 import type { DrawReply, DrawRequest } from "./draws-worker.ts";
 import { influenceRows } from "./influence-rows.ts";
 import { onScene, unitIn, type Scene } from "./live.ts";
@@ -28,17 +29,15 @@ export function fillInfluences(
     );
     list.replaceChildren(
       ...rows.map((row) => {
-        const item = document.createElement("li");
-        const [name, bar, because] = ["name", "bar", "because"].map((part) => {
-          const span = document.createElement("span");
-          span.className = part;
-          return span;
-        }) as [HTMLElement, HTMLElement, HTMLElement];
-        name.textContent = `${row.label}: ${row.effect}`;
+        const bar = made("span", { class: "bar" });
         bar.style.inlineSize = `${(row.share * 100).toFixed(1)}%`;
-        because.textContent = row.because;
-        item.append(name, bar, because);
-        return item;
+        return made(
+          "li",
+          {},
+          made("span", { class: "name" }, `${row.label}: ${row.effect}`),
+          bar,
+          made("span", { class: "because" }, row.because),
+        );
       }),
     );
     details.querySelector("[data-none]")?.toggleAttribute("hidden", rows.length > 0);

@@ -1,3 +1,4 @@
+import { made } from "../shell/elements.ts";
 import { siteLink } from "../shell/root.ts";
 
 /** A link to the whole of a caution. */
@@ -13,8 +14,5 @@ export function cautionItem({
   readonly caution: string | undefined;
   readonly text: string;
 }): HTMLLIElement {
-  const item = document.createElement("li");
-  item.append(`${text} `);
-  if (caution !== undefined) item.append(cautionLink(caution));
-  return item;
+  return made("li", {}, `${text} `, ...(caution === undefined ? [] : [cautionLink(caution)]));
 }

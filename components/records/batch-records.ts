@@ -27,7 +27,7 @@ import { unitIn } from "../calculation/live.ts";
 import { made } from "../shell/elements.ts";
 import { siteUrl } from "../shell/root.ts";
 import { exportAll, importAll, kept, openRecords, type Recorded } from "./kept-records.ts";
-import { button } from "./made.ts";
+import { button } from "./record-parts.ts";
 import { compareView, drawTemperatures, OTHERWISE, recordView } from "./record-view.ts";
 import { count, KEEPING, mergeText, newestFirst, summaryOf, titleIn } from "./records-text.ts";
 

@@ -14,7 +14,7 @@ import { derivationOf } from "../batch/derivations.ts";
 import { made } from "../shell/elements.ts";
 import { siteLink } from "../shell/root.ts";
 import type { Recorded } from "./kept-records.ts";
-import { button, table, type RowGroup } from "./made.ts";
+import { button, table, type RowGroup } from "./record-parts.ts";
 import {
   count,
   entryLine,
