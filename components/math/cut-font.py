@@ -1,7 +1,7 @@
 """Makes stix-two-math.woff2 from STIX Two Math 2.12: only the characters that math.css lists, and what
 they stretch to. Not part of the build. Needs fonttools and brotli.
 
-    python cut-font.py <STIX Two Math> stix-two-math.woff2
+    python cut-font.py <@fontsource/stix-two-math/files/stix-two-math-latin-400-normal.woff2> stix-two-math.woff2
 """
 
 import re

@@ -10,6 +10,8 @@ const BUDGET = {
   html: 45 * KB,
   css: 17 * KB,
   script: 25 * KB,
+  // Of one asked for before all else, with its header: what is sent before the first answer is awaited.
+  font: 14.2 * KB,
   precache: 3_000 * KB,
 } as const;
 
@@ -112,6 +114,21 @@ export function brokenLinks(): readonly string[] {
     });
 }
 
+/** Bytes of each font that a page asks for at once. */
+function earlyFonts(): ReadonlyMap<string, number> {
+  return new Map(
+    built()
+      .filter((file) => file.endsWith(".html"))
+      .flatMap((page) =>
+        addresses(
+          read(page).toString("utf8"),
+          /<link rel="preload" href="([^"]+)" as="font"/g,
+        ).flatMap((href) => target(page, href) ?? []),
+      )
+      .map((file) => [file, read(file).length]),
+  );
+}
+
 /** What the service worker keeps: as it is sent, which has a budget, and on disk. */
 export function precacheSize(): Weight {
   const urls = addresses(read("sw.js").toString("utf8"), /url:\s*"([^"]+)"/g);
@@ -126,6 +143,8 @@ function main(): number {
     if (css > BUDGET.css) faults.push(`${page}: CSS ${css} B, budget ${BUDGET.css}`);
     if (script > BUDGET.script) faults.push(`${page}: script ${script} B, budget ${BUDGET.script}`);
   }
+  for (const [file, size] of earlyFonts())
+    if (size > BUDGET.font) faults.push(`${file}: ${size} B, budget ${BUDGET.font}`);
   const precache = precacheSize();
   if (precache.sent > BUDGET.precache)
     faults.push(`precache ${precache.sent} B, budget ${BUDGET.precache}`);

@@ -46,7 +46,7 @@ export const cooledArea = quantity("cooledArea", {
   ...AREA,
   limits: { min: 1e-3, max: 1, unit: "m²" },
   default: 0.028,
-  hint: "Side and bottom: π × width × depth of the liquid + 0.79 × width². About 280 cm² for half a litre",
+  hint: "Side and bottom: 3.14 × width × depth of the liquid + 0.79 × width². About 280 cm² for half a litre",
   uncertainty: { relative: 0.1, because: "a ruler, and how deep the beaker hangs" },
 });
 
