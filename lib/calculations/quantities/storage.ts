@@ -18,6 +18,8 @@ export const CHILL_LIMIT = 8;
 export const DAYS = { dimension: "time", units: ["d", "h"], digits: 3 } as const;
 export const MOLAR_ENERGY = { dimension: "molarEnergy", units: ["kJ/mol"], digits: 3 } as const;
 export const LOSS_RATE = { dimension: "rate", units: ["d⁻¹", "h⁻¹"], digits: 2 } as const;
+/** Rates that can be read in a field, well inside STORAGE_LIMITS: a millionth an hour to all of it in minutes. */
+const RATES = { min: 24e-6 / DAY, max: 120 / DAY, unit: "1/s" } as const;
 export const AMOUNT = { dimension: "amount", units: ["µmol", "mmol"], digits: 3 } as const;
 
 export const bottledVolume = quantity("bottledVolume", {
@@ -164,7 +166,7 @@ export const rateAtReferenceLow = quantity("rateAtReferenceLow", {
   label: "Share lost in a day, slowest published",
   symbol: "k_0^-",
   ...LOSS_RATE,
-  limits: STORAGE_LIMITS.rate,
+  limits: RATES,
   // The injection at 4 °C and orange juice at 5 °C of STORAGE_STUDIES, rounded as a field shows them.
   default: 0.0016 / DAY,
   hint: "0.0016 a day in a strong sterile solution, in the dark",
@@ -174,7 +176,7 @@ export const rateAtReferenceHigh = quantity("rateAtReferenceHigh", {
   label: "Share lost in a day, fastest published",
   symbol: "k_0^+",
   ...LOSS_RATE,
-  limits: STORAGE_LIMITS.rate,
+  limits: RATES,
   default: 0.046 / DAY,
   hint: "0.046 a day in orange juice",
 });
