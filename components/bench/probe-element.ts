@@ -2,8 +2,8 @@ import { deviationsOf } from "../../lib/batch/deviations.ts";
 import {
   forecastOf,
   heedsCeiling,
+  readingChecks,
   type Forecast,
-  type ReadingCheck,
 } from "../../lib/batch/forecast.ts";
 import {
   entriesOf,
@@ -262,7 +262,9 @@ class BenchProbe extends HTMLElement {
   }
 
   #paintReadings(): void {
-    const checks: readonly ReadingCheck[] = this.#forecast?.ok ? this.#forecast.readings : [];
+    const { graph, batch } = this.#scene as Scene;
+    // Also those of a beaker that has been taken out, of which nothing is forecast any more.
+    const checks = readingChecks(graph, batch, this.#steps);
     const rows = this.#readings.toReversed().map((entry) => {
       const check = checks.find((one) => one.entry === entry);
       const { low, high } = check?.expected ?? {};

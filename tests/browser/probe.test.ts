@@ -129,6 +129,12 @@ describe("a reading", () => {
     expect(Math.abs((await seconds("to-ceiling")) - before)).toBeLessThan(15);
   });
 
+  it("keeps what was expected of it once the beaker is out of the bath", async () => {
+    await openAt(STINT.read(60, 20, 20).read(290, 21, 21).step(600, "lift-out-1"), 700);
+    await until(() => readings().count()).toBe(2);
+    expect(await readings().first().innerText()).toMatch(/ to .*°C/);
+  });
+
   it("is said to be old after ten minutes", async () => {
     await openAt(STINT.read(290, 24), 300);
     await until(() => page.locator("[data-age]").innerText()).toBe("");
