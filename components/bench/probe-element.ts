@@ -27,6 +27,7 @@ import { changeBatch, drafts, setDraft, setUnit } from "../batch/store.ts";
 import { fillTable } from "../calculation/fill-table.ts";
 import { onScene, unitIn, type Scene } from "../calculation/live.ts";
 import type * as DrawModule from "../figure/draw.ts";
+import { figureRows } from "../figure/figure-rows.ts";
 import { made, setText } from "../shell/elements.ts";
 import { siteLink } from "../shell/root.ts";
 import { scheduleToFollow } from "./bench-now.ts";
@@ -300,7 +301,7 @@ class BenchProbe extends HTMLElement {
 
   async #draw(): Promise<void> {
     drawing ??= import("../figure/draw.ts");
-    const { drawFigure, figureRows } = await drawing;
+    const { drawFigure } = await drawing;
     const place = this.querySelector<HTMLElement>("[data-drawing]");
     if (!this.#forecast?.ok || !place) return;
     const data = probeFigure(this.#forecast);

@@ -2,11 +2,12 @@ import { onScene, sameAsBefore, unitIn, type Scene } from "../calculation/live.t
 import { fillTable } from "../calculation/fill-table.ts";
 import { figureData } from "./data.ts";
 import { dragHandles } from "./drag.ts";
+import { figureRows } from "./figure-rows.ts";
 import type * as DrawModule from "./draw.ts";
 import type { Axis } from "../../lib/calculations/calculation.ts";
 
 type Draw = typeof DrawModule;
-type Table = ReturnType<Draw["figureRows"]>;
+type Table = ReturnType<typeof figureRows>;
 
 /** Loaded with the first change, not with the page: the drawing made at build is true until then. */
 let drawing: Promise<Draw> | undefined;
@@ -90,7 +91,7 @@ class LiveFigure extends HTMLElement {
       unitOf,
     });
     if (drawn !== shown) place.replaceChildren(drawn);
-    this.#rows = () => plot.figureRows(data, unitOf);
+    this.#rows = () => figureRows(data, unitOf);
     this.#tabulate();
   }
 }

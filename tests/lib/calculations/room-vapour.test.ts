@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { figureData } from "../../../components/figure/data.ts";
-import { figureRows } from "../../../components/figure/draw.ts";
+import { figureRows } from "../../../components/figure/figure-rows.ts";
 import { cautionsOf, evaluated, graph, refusalsOf, valuesOf } from "../../helpers/calculations.ts";
 
 const HOUR = 3600;
