@@ -1,9 +1,11 @@
 import { made } from "../shell/elements.ts";
 import { siteLink } from "../shell/root.ts";
 
-/** A link to the whole of a caution. */
+/** A link to the whole of a caution. Paper leads nowhere, and goes without it. */
 export function cautionLink(id: string, text = "The whole caution"): HTMLAnchorElement {
-  return siteLink(`/before/#${id}`, text);
+  const link = siteLink(`/before/#${id}`, text);
+  link.className = "no-print";
+  return link;
 }
 
 /** A sentence of a list, with a link to its caution where it has one. */

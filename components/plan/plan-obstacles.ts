@@ -67,11 +67,12 @@ class PlanObstacles extends HTMLElement {
 
   #item(scene: Scene, obstacle: Obstacle) {
     const text = obstacleText(scene.graph, obstacle, scene.unitFor);
-    const item = made("li", {}, `${text} `);
+    const links = made("span", { class: "no-print" });
+    const item = made("li", {}, `${text} `, links);
     const derivation = derivationOf(obstacle.calculation);
-    if (derivation) item.append(siteLink(derivation.href, derivation.text));
+    if (derivation) links.append(siteLink(derivation.href, derivation.text));
     if (obstacle.caution !== undefined)
-      item.append(derivation ? ", " : "", cautionLink(obstacle.caution, "the whole caution"));
+      links.append(derivation ? ", " : "", cautionLink(obstacle.caution, "the whole caution"));
     const place = made("div", { class: "remedies" });
     if (!obstacle.care) item.append(place);
     return { obstacle, item, place };

@@ -119,6 +119,28 @@ describe("every page", () => {
     await page.close();
   });
 
+  it("prints every reading, and nothing that only a press or a link would make good", async () => {
+    const page = await browser.newPage();
+    await page.emulateMedia({ media: "print" });
+    for (const path of ["batch/", "gear/", "plan/", "chapters/sonication/", "chapters/storage/"]) {
+      await page.goto(site + path);
+      if (path === "batch/")
+        expect(await page.getByLabel("Name of this batch").isVisible()).toBe(true);
+      expect(await page.locator("main").innerText(), path).not.toMatch(
+        /More inputs|whole caution|Why, step by step|at a press|On to the batch/i,
+      );
+      const cut = await page
+        .locator("textarea:visible")
+        .evaluateAll((all) =>
+          all
+            .filter(({ scrollHeight, clientHeight }) => scrollHeight > clientHeight)
+            .map(({ id }) => id),
+        );
+      expect(cut, path).toEqual([]);
+    }
+    await page.close();
+  });
+
   it("shows tables whole at 1280 px", async () => {
     const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
     for (const path of ["plan/", "sheet/", "chapters/vesicles/", "chapters/thermal-stress/"]) {
