@@ -211,6 +211,27 @@ describe("every page", () => {
     }
     await context.close();
   });
+
+  it("has numbers to read and no fields to type in with scripts off, and says what needs them", async () => {
+    const context = await browser.newContext({ javaScriptEnabled: false });
+    const page = await context.newPage();
+    for (const path of ["batch/", "gear/", "plan/", "label/", "chapters/strength/"]) {
+      await page.goto(site + path);
+      const asking = await page
+        .locator("main :is(input, select):visible")
+        .evaluateAll((all) =>
+          all.filter((one) => getComputedStyle(one).pointerEvents !== "none").map(({ id }) => id),
+        );
+      expect(asking, path).toEqual([]);
+      const text = await page.locator("main").innerText();
+      // What is out of sight counts too: it shows when it is scrolled to.
+      expect(await page.locator("main").textContent(), path).toMatch(
+        /needs? scripts|turn scripts on/i,
+      );
+      expect(text, path).not.toMatch(/is kept in this browser|With a larger bath|Type your own/);
+    }
+    await context.close();
+  });
 });
 
 describe("the site under a folder", () => {
