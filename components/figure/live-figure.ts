@@ -13,10 +13,21 @@ type Table = ReturnType<typeof figureRows>;
 let drawing: Promise<Draw> | undefined;
 let loaded: Draw | undefined;
 
+async function load(): Promise<Draw> {
+  drawing ??= import("./draw.ts");
+  return (loaded ??= await drawing);
+}
+
+/** For paper, which shows every figure and waits for nothing. */
+function loadWhenIdle(): void {
+  if (drawing) return;
+  // Not every browser says when it is idle.
+  (window.requestIdleCallback ?? setTimeout)(() => void load());
+}
+
 class LiveFigure extends HTMLElement {
   #scene: Scene | undefined;
   #visible = false;
-  #stale = false;
   #painted = "";
   #room: number | undefined;
   #rows: (() => Table) | undefined;
@@ -34,13 +45,13 @@ class LiveFigure extends HTMLElement {
       // A figure that nobody sees is drawn when it comes into view.
       this.#stale = true;
       if (this.#visible) void this.#draw();
+      else loadWhenIdle();
     });
     const place = this.querySelector("[data-drawing]");
     // Asked for amid a change, the width would have to be worked out before the rest of it is painted.
     if (place) new ResizeObserver(() => (this.#room = place.clientWidth)).observe(place);
     this.querySelector("details")?.addEventListener("toggle", () => this.#tabulate());
     dragHandles(this, () => this.#scene);
-    // Paper shows all of them; Plot is there already if anything was changed.
     addEventListener("beforeprint", () => this.#stale && loaded && this.#drawWith(loaded));
   }
 
@@ -57,10 +68,16 @@ class LiveFigure extends HTMLElement {
     this.#rows = undefined;
   }
 
+  /** Whether other numbers than the reader's are drawn: such a figure is not printed. */
+  get #stale(): boolean {
+    return this.hasAttribute("data-stale");
+  }
+  set #stale(stale: boolean) {
+    this.toggleAttribute("data-stale", stale);
+  }
+
   async #draw(): Promise<void> {
-    drawing ??= import("./draw.ts");
-    loaded ??= await drawing;
-    this.#drawWith(loaded);
+    this.#drawWith(await load());
   }
 
   #drawWith(plot: Draw): void {

@@ -189,3 +189,35 @@ describe("the stages after weighing", () => {
       .toMatch(/Stints in the bath: The liquid (goes|may)/);
   });
 });
+
+describe("a figure that nobody has looked at", () => {
+  it("is printed with the reader’s numbers, and not before it has them", async () => {
+    let arrive = (): void => undefined;
+    const asked = page.waitForRequest(/\/draw\.[^/]*\.js$/);
+    const wait = new Promise<void>((resolve) => (arrive = resolve));
+    await page.route(/\/draw\.[^/]*\.js$/, async (route) => {
+      await wait;
+      await route.continue();
+    });
+    // So low that no figure stands in it beside the field.
+    await page.setViewportSize({ width: 1280, height: 160 });
+    await open("chapters/sonication/");
+    const built = page.locator("live-figure svg[data-built]");
+    const all = await built.count();
+    await calculator(page, "bath-heat").field("ratedPower").fill("60");
+    await asked;
+    await page.emulateMedia({ media: "print" });
+    const late = page.locator("live-figure[data-stale]");
+    await expect.poll(() => late.count()).toBeGreaterThan(0);
+    expect(await late.first().isVisible()).toBe(false);
+    arrive();
+    await page.waitForResponse(/\/draw\.[^/]*\.js$/);
+    await expect
+      .poll(async () => {
+        await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
+        return late.count();
+      })
+      .toBe(0);
+    expect(await built.count()).toBeLessThan(all);
+  });
+});
