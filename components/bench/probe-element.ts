@@ -306,7 +306,7 @@ class BenchProbe extends HTMLElement {
     if (!this.#forecast?.ok || !place) return;
     const data = probeFigure(this.#forecast);
     const unitOf = (axis: Axis): string => this.#unitFor(axis.of);
-    const width = Math.min(Math.max(Math.round(place.clientWidth), 260), 640);
+    const width = Math.min(Math.max(Math.round(place.clientWidth), 260), 512);
     const title = this.querySelector("figcaption")?.textContent.trim() ?? "";
     place.replaceChildren(drawFigure(data, title, { document, width, unitOf }));
     const table = this.querySelector<HTMLTableElement>("[data-rows]");

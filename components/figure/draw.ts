@@ -88,6 +88,7 @@ function draw(
     document: canvas.document,
     width: canvas.width,
     ariaLabel: title,
+    className: "drawn",
     style: { fontSize: "13px" },
     ...options,
   }) as SVGSVGElement;
