@@ -1,7 +1,5 @@
+import { MAX_NOTES } from "../../lib/batch/record.ts";
 import { batch, changeBatch, openStore } from "./store.ts";
-
-/** Characters: as many as a record may have. */
-const LONGEST = 4000;
 
 class BatchNotes extends HTMLElement {
   connectedCallback(): void {
@@ -12,7 +10,7 @@ class BatchNotes extends HTMLElement {
       if (area.value !== notes) area.value = notes;
     });
     area.addEventListener("input", () =>
-      changeBatch((current) => ({ ...current, notes: area.value.slice(0, LONGEST) })),
+      changeBatch((current) => ({ ...current, notes: area.value.slice(0, MAX_NOTES) })),
     );
   }
 }

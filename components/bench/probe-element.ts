@@ -26,7 +26,7 @@ import { derivationOf } from "../batch/derivations.ts";
 import { changeBatch, drafts, setDraft, setUnit } from "../batch/store.ts";
 import { fillTable } from "../calculation/fill-table.ts";
 import { onScene, unitIn, type Scene } from "../calculation/live.ts";
-import type * as DrawModule from "../figure/draw.ts";
+import { widthIn } from "../figure/canvas.ts";
 import { figureRows } from "../figure/figure-rows.ts";
 import { made, setText } from "../shell/elements.ts";
 import { siteLink } from "../shell/root.ts";
@@ -53,8 +53,6 @@ const MINUTE = 60_000;
 
 const FIELDS = { liquid: "Liquid", bath: "Bath" } as const;
 type FieldName = keyof typeof FIELDS;
-
-let drawing: Promise<typeof DrawModule> | undefined;
 
 class BenchProbe extends HTMLElement {
   #scene: Scene | undefined;
@@ -300,13 +298,12 @@ class BenchProbe extends HTMLElement {
   }
 
   async #draw(): Promise<void> {
-    drawing ??= import("../figure/draw.ts");
-    const { drawFigure } = await drawing;
+    const { drawFigure } = await import("../figure/draw.ts");
     const place = this.querySelector<HTMLElement>("[data-drawing]");
     if (!this.#forecast?.ok || !place) return;
     const data = probeFigure(this.#forecast);
     const unitOf = (axis: Axis): string => this.#unitFor(axis.of);
-    const width = Math.min(Math.max(Math.round(place.clientWidth), 260), 512);
+    const width = widthIn(place.clientWidth);
     const title = this.querySelector("figcaption")?.textContent.trim() ?? "";
     place.replaceChildren(drawFigure(data, title, { document, width, unitOf }));
     const table = this.querySelector<HTMLTableElement>("[data-rows]");

@@ -1,7 +1,7 @@
 import { made } from "../shell/elements.ts";
 import { siteLink } from "../shell/root.ts";
 
-/** A link to the whole of a caution. Paper leads nowhere, and goes without it. */
+/** As `CautionLink`: to the whole of a caution. Paper leads nowhere, and goes without it. */
 export function cautionLink(id: string, text = "The whole caution"): HTMLAnchorElement {
   const link = siteLink(`/before/#${id}`, text);
   link.className = "no-print";

@@ -12,6 +12,11 @@ export interface Canvas {
 /** Of the drawing made at build, px: between a phone and a column, so that it can serve both. */
 export const BUILT_WIDTH = 420;
 
+/** Of a drawing made in the browser, px: as wide as its place, inside what can be read. */
+export function widthIn(place: number): number {
+  return Math.min(Math.max(Math.round(place), 260), 512);
+}
+
 export const INK = "var(--ink)";
 export const SOFT = "var(--ink-soft)";
 export const ACCENT = "var(--accent)";

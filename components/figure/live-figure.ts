@@ -1,5 +1,6 @@
 import { onScene, sameAsBefore, unitIn, type Scene } from "../calculation/live.ts";
 import { fillTable } from "../calculation/fill-table.ts";
+import { widthIn } from "./canvas.ts";
 import { figureData } from "./data.ts";
 import { dragHandles } from "./drag.ts";
 import { figureRows } from "./figure-rows.ts";
@@ -10,17 +11,15 @@ type Draw = typeof DrawModule;
 type Table = ReturnType<typeof figureRows>;
 
 /** Loaded with the first change, not with the page: the drawing made at build is true until then. */
-let drawing: Promise<Draw> | undefined;
 let loaded: Draw | undefined;
 
 async function load(): Promise<Draw> {
-  drawing ??= import("./draw.ts");
-  return (loaded ??= await drawing);
+  return (loaded ??= await import("./draw.ts"));
 }
 
 /** For paper, which shows every figure and waits for nothing. */
 function loadWhenIdle(): void {
-  if (drawing) return;
+  if (loaded) return;
   // Not every browser says when it is idle.
   (window.requestIdleCallback ?? setTimeout)(() => void load());
 }
@@ -57,7 +56,7 @@ class LiveFigure extends HTMLElement {
 
   get #width(): number {
     this.#room ??= this.querySelector("[data-drawing]")?.clientWidth;
-    return Math.min(Math.max(Math.round(this.#room ?? 512), 260), 512);
+    return widthIn(this.#room ?? 512);
   }
 
   /** The numbers are folded away: they are written when somebody looks. */
@@ -77,7 +76,7 @@ class LiveFigure extends HTMLElement {
   }
 
   async #draw(): Promise<void> {
-    this.#drawWith(await load());
+    this.#drawWith(loaded ?? (await load()));
   }
 
   #drawWith(plot: Draw): void {

@@ -11,6 +11,7 @@ import { spiritStrength } from "../../lib/calculations/quantities/spirit.ts";
 import { say, type UnitChoice } from "../../lib/calculations/say.ts";
 import { nameOf } from "../bench/bench-text.ts";
 import { derivationOf } from "../batch/derivations.ts";
+import { widthIn } from "../figure/canvas.ts";
 import { made } from "../shell/elements.ts";
 import { siteLink } from "../shell/root.ts";
 import type { Recorded } from "./kept-records.ts";
@@ -240,7 +241,7 @@ export async function drawTemperatures(
   if (!data) return;
   const { drawFigure } = await import("../figure/draw.ts");
   const title = "Liquid and bath as they were read";
-  const width = Math.min(Math.max(Math.round(place.clientWidth), 260), 512);
+  const width = widthIn(place.clientWidth);
   const svg = drawFigure(data, title, { document, width, unitOf: (axis) => unitFor(axis.of) });
   place.replaceChildren(
     made("figure", {}, made("figcaption", {}, made("strong", {}, `${title}.`)), svg),

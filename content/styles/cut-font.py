@@ -71,6 +71,7 @@ if "gvar" in font:
 
 font["name"].names = [record for record in font["name"].names if record.nameID in KEPT_NAMES]
 if "fvar" in font:
+    # A name that is still there.
     font["fvar"].axes[0].axisNameID = KEPT_NAMES[1]
 for record in font["name"].names:
     if record.nameID in (1, 4):

@@ -19,6 +19,9 @@ export const VERSION = 1;
 /** Far above any real batch with the log of a long evening; a larger text is not ours. */
 export const MAX_TEXT = 524_288;
 
+/** Characters of a batch's notes. */
+export const MAX_NOTES = 4000;
+
 const day = v.pipe(v.string(), v.check(isDay, "a day that the calendar has"));
 
 export const batchSchema = v.strictObject({
@@ -26,7 +29,7 @@ export const batchSchema = v.strictObject({
   /** The reader's values by batch key, SI. Nothing derived is kept. */
   values,
   units,
-  notes: v.pipe(v.string(), v.maxLength(4000)),
+  notes: v.pipe(v.string(), v.maxLength(MAX_NOTES)),
   // For the label; a record from before labels has none of them.
   made: v.exactOptional(day),
   discard: v.exactOptional(day),

@@ -64,8 +64,12 @@ export function formatAmount(
 /** A number text followed by the unit's symbol, kept on one line. */
 export function withUnit(number: string, dimension: Dimension, unit: string): string {
   const { symbol } = unitOf(dimension, unit);
-  if (symbol === "") return number;
-  return symbol === "°" ? `${number}°` : `${number}${GAP}${symbol.replaceAll(" ", GAP)}`;
+  return `${number}${gapBefore(symbol)}${symbol.replaceAll(" ", GAP)}`;
+}
+
+/** What parts a number from a unit's symbol: nothing where there is none, and before a degree by itself. */
+export function gapBefore(symbol: string): string {
+  return symbol === "" || symbol === "°" ? "" : GAP;
 }
 
 /**

@@ -10,7 +10,7 @@ const BUDGET = {
   html: 45 * KB,
   css: 17 * KB,
   script: 25 * KB,
-  // Of one asked for before all else, with its header: what is sent before the first answer is awaited.
+  // Of one asked for before all else: with its header, what is sent before the first answer is awaited.
   font: 14.2 * KB,
   precache: 3_000 * KB,
 } as const;
